@@ -1,0 +1,119 @@
+"""What a walk is made of: prompts, answers, the trail and the conclusion. Frozen data, no behaviour beyond lookups."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from engine.flow.model import Value
+from engine.job.events import Key
+
+
+@dataclass(frozen=True, slots=True)
+class Prompt:
+    """What is asked now. `item` is a reading's name or one of the ITEM_ words of `engine.flow.model`."""
+
+    step: str
+    visit: int
+    item: str
+
+    @property
+    def key(self) -> Key:
+        return (self.step, self.visit, self.item)
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One answer to a prompt; `kind` is one of `engine.job.events.ANSWERS`. `value` None means unknown."""
+
+    kind: str
+    key: Key
+    value: Value | None = None
+    text: str = ""
+    unit: str = ""
+    at: datetime | None = None
+    detail: Mapping[str, Any] = field(default_factory=dict)
+
+
+# What a trail entry says happened.
+WENT, SKIPPED_FOR, INTERRUPT, RESUMED, SPENT = "went", "not-needed", "interrupted", "resumed", "spent"
+
+
+@dataclass(frozen=True, slots=True)
+class TrailEntry:
+    """One step passed on the way, and why the walk left it where it did.
+
+    `how` is WENT (a rule, unknown or otherwise), SKIPPED_FOR (`for:` had no more than one alive),
+    INTERRUPT (a watch rule), RESUMED, or SPENT (`at_most` reached). `because` is the rule's text or reason.
+    """
+
+    step: str
+    visit: int
+    how: str
+    to: str | None
+    because: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RuledOut:
+    finding: str
+    step: str
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """The cautions of one step visit as they were acknowledged."""
+
+    step: str
+    ids: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Spoken:
+    """One sign's part in a finding. `odds` is the factor the sign contributed (above 1 speaks for)."""
+
+    sign: str
+    says: str
+    odds: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """A candidate with its probability and its evidence, strongest first."""
+
+    finding: str
+    probability: float
+    for_: tuple[Spoken, ...]
+    against: tuple[Spoken, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NextMeasurement:
+    """The missing reading (full name) that would part these two findings best."""
+
+    reading: str
+    separates: tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Conclusion:
+    """What the walk concluded at a step.
+
+    `finding` is a finding's id or `inconclusive`. With `proved_by` (a step) there is no ranking by probability.
+    `ranked` holds the candidates that were not ruled out, best first, at most eight. `outside` names a finding
+    beyond the candidates that beats the best of them by the flow's `outside` odds. `interrupted` is true when a
+    watch rule cut the procedure short.
+    """
+
+    finding: str
+    step: str
+    proved_by: str | None = None
+    ranked: tuple[Ranked, ...] = ()
+    ruled_out: tuple[RuledOut, ...] = ()
+    also: str | None = None
+    outside: str | None = None
+    next_measurement: NextMeasurement | None = None
+    interrupted: bool = False
