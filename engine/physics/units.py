@@ -39,7 +39,7 @@ class Kind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """One unit of one kind: si = (number + shift) * times / over; `decimals` is the most that is worth showing.
+    """One unit of one kind: si = (number + shift) * times / over; `decimals` is the most worth showing.
 
     Two factors instead of one keep what people type exact: 41 percent is 0.41, not 0.41000000000000003.
     """
@@ -158,7 +158,7 @@ SI_UNIT: Mapping[Kind, str] = MappingProxyType(
         Kind.NUMBER: "1",
     }
 )
-"""Name of the SI unit that values of a kind are kept in (gauge pressure: pascal above the surrounding air)."""
+"""Name of the SI unit that values of a kind are kept in (gauge: pascal above the surrounding air)."""
 
 _DIFFERENCES = {
     Kind.PRESSURE: Kind.PRESSURE_DIFFERENCE,
@@ -196,7 +196,7 @@ def find_unit(text: str, kind: Kind) -> Unit | None:
 
 
 def canonical_unit(text: str, kind: Kind) -> str | None:
-    """Our name for the unit that `text` spells (`°F` and `F` give `degF`), or None if `kind` has no such unit."""
+    """Our name for the unit that `text` spells (`°F` gives `degF`), or None if `kind` has no such unit."""
     unit = find_unit(text, kind)
     return unit.name if unit else None
 
