@@ -1,0 +1,154 @@
+"""Every action of every screen, once: bindings, key bar, help, commands and the README table come from it.
+
+Which keys, and why. Readings and choices are typed, so on the walk screen letters and digits belong to the
+entry line and actions sit on function keys. F10 (window menu) and F11 (full screen) belong to the terminal;
+Ctrl+A and Ctrl+B belong to multiplexers, Ctrl+S to flow control, Ctrl+Z suspends, Ctrl+C copies or interrupts,
+Ctrl+H, I, J and M are Backspace, Tab and Enter in disguise: none of these is used. Undo is therefore F8. Esc
+always leads back, and loses nothing, since every answer is on disk already. Some terminals keep F1 or F3 to
+themselves: Ctrl+P lists every action by name, and the key bar answers the mouse.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual.binding import Binding
+
+EVERYWHERE = "everywhere"
+DIALOG = "dialog"
+
+_KEY_WORDS = {
+    "enter": "Enter",
+    "escape": "Esc",
+    "tab": "Tab",
+    "up": "Up",
+    "down": "Down",
+    "left": "Left",
+    "right": "Right",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """One thing a person can do on the screens named in `where`.
+
+    `name` is the Textual action (`action_<name>` of the screen, or of the app for EVERYWHERE), `key` its key
+    in Textual's spelling, `label` one or two words for the key bar, `help` a sentence; `shown` puts it in the
+    key bar.
+    """
+
+    name: str
+    key: str
+    label: str
+    help: str
+    shown: bool
+    where: tuple[str, ...]
+
+    @property
+    def key_text(self) -> str:
+        """The key as it is printed: `F8`, `Ctrl+P`, `Esc`."""
+        return key_text(self.key)
+
+
+ACTIONS: tuple[Action, ...] = (
+    # Everywhere
+    Action("help", "f1", "Help", "Explain this step and list every key.", True, (EVERYWHERE,)),
+    # Start
+    Action(
+        "open",
+        "enter",
+        "Open",
+        "Open the marked line; a digit opens the line with that number.",
+        True,
+        ("start", "jobs"),
+    ),
+    Action("jobs", "p", "Past jobs", "Look at past jobs and their sheets.", True, ("start",)),
+    Action(
+        "learner",
+        "l",
+        "Learner",
+        "Turn the learner option on or off: predict up, down or same before the readings of a loaded set.",
+        True,
+        ("start",),
+    ),
+    # Walk
+    Action(
+        "accept",
+        "enter",
+        "Accept",
+        "Accept the entry, the cautions or the step that is shown, and go on.",
+        False,
+        ("walk", DIALOG),
+    ),
+    Action(
+        "cannot",
+        "f2",
+        "Cannot",
+        "Cannot measure this, cannot do this step, or cannot wait for it to settle; the job notes it.",
+        True,
+        ("walk",),
+    ),
+    Action("units", "f3", "Units", "Show pressures and temperatures in the next units.", True, (EVERYWHERE,)),
+    Action("panes", "f4", "Board", "Show the step, the board of the sets, or the trail.", True, ("walk",)),
+    Action(
+        "picture",
+        "f5",
+        "p-h picture",
+        "Draw a set on the pressure-enthalpy diagram.",
+        False,
+        ("walk", "finding"),
+    ),
+    Action("note", "f6", "Note", "Write a note for the job sheet.", False, ("walk",)),
+    Action("finding", "f7", "Finding", "Show the finding again, once there is one.", False, ("walk",)),
+    Action(
+        "undo",
+        "f8",
+        "Undo",
+        "Take back the last answer; the job keeps that it was given.",
+        True,
+        ("walk",),
+    ),
+    # Finding, past jobs, picture
+    Action("sheet", "s", "Sheet", "Write the job sheet to a file.", True, ("finding", "jobs")),
+    Action("go_on", "enter", "Go on", "Close the finding and make the vehicle safe.", True, ("finding",)),
+    Action("previous_set", "left", "Earlier set", "Draw the set before this one.", True, ("cycle",)),
+    Action("next_set", "right", "Later set", "Draw the set after this one.", True, ("cycle",)),
+    # Everywhere, last in the key bar
+    Action(
+        "back",
+        "escape",
+        "Back",
+        "Go back to the screen before; the job stays saved and can be resumed.",
+        True,
+        ("walk", "finding", "jobs", "cycle", "help", DIALOG),
+    ),
+    Action(
+        "theme", "f9", "Theme", "Change to the next theme: dark, light, 16 colours.", False, (EVERYWHERE,)
+    ),
+    Action("command_palette", "ctrl+p", "Commands", "Find any action by its name.", False, (EVERYWHERE,)),
+    Action("quit", "ctrl+q", "Quit", "Close loadstep; the job stays saved.", False, (EVERYWHERE,)),
+)
+
+
+def key_text(key: str) -> str:
+    """A key of Textual's spelling as people read it."""
+    if key.startswith("ctrl+"):
+        return f"Ctrl+{key[5:].upper()}"
+    return _KEY_WORDS.get(key, key.upper())
+
+
+def own_actions(where: str) -> tuple[Action, ...]:
+    """The actions that the screen `where` itself carries out."""
+    return tuple(action for action in ACTIONS if where in action.where)
+
+
+def actions_on(where: str) -> tuple[Action, ...]:
+    """All actions that work on the screen `where`, those of the app included, in the order of the key bar."""
+    return tuple(action for action in ACTIONS if where in action.where or EVERYWHERE in action.where)
+
+
+def bindings(where: str) -> list[Binding]:
+    """Textual bindings for the class of the screen `where` (EVERYWHERE: for the app)."""
+    return [
+        Binding(action.key, action.name, action.label, show=action.shown) for action in own_actions(where)
+    ]
