@@ -1,13 +1,13 @@
-"""Text from flows, files and people, made safe to show: what could move the cursor or turn the line round is taken out."""
+"""Text from flows, files and people, made safe to show: nothing in it can move the cursor or turn a line round."""
 
 from __future__ import annotations
 
 import re
 
-from rich.text import Text
+from textual.content import Content
 
-# C0 and C1 controls except newline (tab becomes a space), the bidirectional marks, embeddings, overrides and isolates,
-# line and paragraph separators, and the byte order mark.
+# C0 and C1 controls except newline, the bidirectional marks, embeddings, overrides and isolates, line and
+# paragraph separators, and the byte order mark.
 _CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
 _ESCAPE_SEQUENCE = re.compile("\x1b(?:\\[[0-?]*[ -/]*[@-~]|\\][^\x07\x1b]*(?:\x07|\x1b\\\\)?|[@-Z\\\\^_])")
 
@@ -22,6 +22,6 @@ def one_line(text: str) -> str:
     return " ".join(plain(text).split())
 
 
-def literal(text: str, style: str = "") -> Text:
-    """`plain` text as a renderable that is never read as markup."""
-    return Text(plain(text), style)
+def literal(text: str, style: str = "") -> Content:
+    """`plain` text as content that is never read as markup; `style` may name theme colours."""
+    return Content.styled(plain(text), style) if style else Content(plain(text))

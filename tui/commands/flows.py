@@ -1,0 +1,16 @@
+"""`loadstep flows`: the flows that come with the program."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+
+from engine.flow.index import titles
+from tui.commands.exit_codes import GOOD
+from tui.commands.output import say
+
+
+def run(args: Namespace) -> int:
+    for flow in titles():
+        say(f"{flow.name}  revision {flow.revision}  {flow.title}")
+        say(f"    {flow.about}")
+    return GOOD

@@ -1,0 +1,110 @@
+"""The command line's grammar: every command and option, without importing what carries it out."""
+
+from __future__ import annotations
+
+import argparse
+import difflib
+import re
+import sys
+from collections.abc import Sequence
+from typing import NoReturn
+
+from tui.commands.exit_codes import BAD_INPUT
+from tui.commands.output import complain
+
+_ABOUT = (
+    "Walks a technician through diagnosing a vehicle air-conditioning system whose compressor can change "
+    "its stroke. Without a command: the start screen."
+)
+_ENDING = (
+    "exit codes: 0 good, 1 the thing checked has errors, 2 bad usage or input, 70 our bug. "
+    "Jobs are kept in the user's data folder; LOADSTEP_HOME names another."
+)
+_NEGATIVE = re.compile(r"-[\d.,]")
+_CHOICE = re.compile(r"invalid choice: '(?P<given>.*?)' \(choose from (?P<known>.*)\)")
+
+
+class _Parser(argparse.ArgumentParser):
+    """argparse with our words: one sentence, a suggestion, and where the help is."""
+
+    def error(self, message: str) -> NoReturn:
+        complain(f"{self.prog}: {_in_our_words(message)} See `{self.prog} --help`.")
+        sys.exit(BAD_INPUT)
+
+
+def parse(argv: Sequence[str]) -> argparse.Namespace:
+    """The arguments as a namespace with `command` (empty for the start screen); exits 2 on bad usage."""
+    return _parser().parse_args(_shield_negative_numbers(argv))
+
+
+def _parser() -> _Parser:
+    parser = _Parser(prog="loadstep", description=_ABOUT, epilog=_ENDING, allow_abbrev=False)
+    parser.add_argument("--version", action="store_true", help="print the version and end")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
+    parser.set_defaults(command="")
+
+    walk = _command(commands, "walk", "start a job at once")
+    walk.add_argument(
+        "flow", nargs="?", default="", metavar="FLOW", help="a flow's name or file (the main flow)"
+    )
+
+    replay = _command(commands, "replay", "walk from facts in a file and print the finding")
+    replay.add_argument("files", nargs="*", metavar="FILE", help="replay files (YAML, format 1)")
+    replay.add_argument("--json", action="store_true", help="one JSON object a file, one line each")
+    replay.add_argument("--demo", action="store_true", help="replay an example that comes with the program")
+
+    lint = _command(commands, "lint", "check flow files")
+    lint.add_argument(
+        "files", nargs="+", metavar="FILE", help="flow files, or names of flows that come along"
+    )
+    lint.add_argument("--json", action="store_true", help="one JSON object a problem, one line each")
+
+    _command(commands, "flows", "list the flows that come with the program")
+    _command(commands, "jobs", "list the jobs kept on this machine")
+
+    sheet = _command(commands, "sheet", "write a job's sheet")
+    sheet.add_argument("job", metavar="JOB", help="the job's number, as `loadstep jobs` lists it")
+    sheet.add_argument("--out", metavar="FILE", help="FILE.html or FILE.md (Markdown on standard output)")
+
+    saturation = _command(commands, "saturation", "dew and bubble state of a refrigerant")
+    saturation.add_argument("refrigerant", metavar="REFRIGERANT", help="such as R-1234yf")
+    saturation.add_argument(
+        "given", metavar="VALUE", help='a pressure or temperature: "40 psi", "2.8 bar", "10 degC"'
+    )
+    saturation.add_argument(
+        "--elevation", metavar="HEIGHT", help='such as "1600 m"; gauge pressure hangs on it'
+    )
+    saturation.add_argument("--json", action="store_true", help="one JSON object, in SI units")
+    return parser
+
+
+def _command(commands: argparse._SubParsersAction[_Parser], name: str, what: str) -> _Parser:
+    return commands.add_parser(
+        name, help=what, description=what[0].upper() + what[1:] + ".", allow_abbrev=False
+    )
+
+
+def _shield_negative_numbers(argv: Sequence[str]) -> list[str]:
+    """argparse takes `-10degC` for an option; after `--`, or joined to its option by `=`, it does not."""
+    if "--" in argv:
+        return list(argv)
+    kept: list[str] = []
+    numbers: list[str] = []
+    for word in argv:
+        if not _NEGATIVE.match(word):
+            kept.append(word)
+        elif kept and kept[-1] == "--elevation":
+            kept[-1] = f"--elevation={word}"
+        else:
+            numbers.append(word)
+    return [*kept, "--", *numbers] if numbers else kept
+
+
+def _in_our_words(message: str) -> str:
+    found = _CHOICE.search(message)
+    if found is None:
+        return message[:1].lower() + message[1:].rstrip(".") + "."
+    known = [word.strip(" '") for word in found["known"].split(",")]
+    near = difflib.get_close_matches(found["given"], known, n=1)
+    hint = f" Did you mean `{near[0]}`?" if near else f" Commands: {', '.join(known)}."
+    return f"there is no command `{found['given'][:60]}`.{hint}"
