@@ -1,4 +1,4 @@
-"""A widget that draws itself as lines of text for whatever width it gets, and the helpers to make such lines."""
+"""A widget that draws itself as lines of text for whatever width it gets, and helpers to make such lines."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ class LineView(Widget):
 
 
 def hanging(content: Content, width: int, first: str = "", rest: str | None = None) -> list[Content]:
-    """`content` wrapped to `width`, `first` before its first line and `rest` (blanks by default) before others."""
+    """`content` wrapped to `width`; `first` before its first line, `rest` (else blanks) before the others."""
     rest = " " * len(first) if rest is None else rest
     room = max(width - max(len(first), len(rest)), LEAST)
     lines = [line.rstrip() for line in content.wrap(room)]
