@@ -7,14 +7,12 @@ import json
 from argparse import Namespace
 from dataclasses import dataclass
 
-from engine.physics.atmosphere import pressure_at_elevation
+from engine.physics.atmosphere import SEA_LEVEL_PA, AtmosphereError, pressure_at_elevation
 from engine.physics.quantity import Kind, Parsed, QuantityError, check_possible, parse, parse_any, show
 from tui.commands.exit_codes import GOOD
 from tui.commands.output import say
 from tui.commands.precise import FLUIDS, Point, Saturation
 from tui.commands.refusal import Refusal
-
-_BELOW_LOWEST_LAND, _ABOVE_HIGHEST_ROAD = -500.0, 6000.0  # m
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,14 +56,11 @@ def _bare(name: str) -> str:
 def _atmosphere(elevation: str | None) -> float:
     """Pa absolute; sea level if no elevation is given."""
     if elevation is None:
-        return pressure_at_elevation(0.0)
+        return SEA_LEVEL_PA
     try:
-        metres = parse(elevation, Kind.LENGTH, "m").si
-    except QuantityError as error:
+        return pressure_at_elevation(parse(elevation, Kind.LENGTH, "m").si)
+    except (QuantityError, AtmosphereError) as error:
         raise Refusal(f"--elevation: {error}") from None
-    if not _BELOW_LOWEST_LAND <= metres <= _ABOVE_HIGHEST_ROAD:
-        raise Refusal(f"--elevation: {elevation[:40]!r} is no height a vehicle stands at, -500 m to 6000 m.")
-    return pressure_at_elevation(metres)
 
 
 def _given(text: str, atmosphere: float) -> Parsed:

@@ -1,0 +1,99 @@
+"""The outcome of a replay as the object that `loadstep replay --json` prints; `schema.json` describes it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from engine.flow.computed.names import COMPUTED, Computed
+from engine.flow.model import Value
+from engine.job.replay.problem import ReplayErrors
+from engine.job.replay.walker import Given
+from engine.job.state import Conclusion, Ranked, Spoken
+from engine.job.walk import Walk
+from engine.physics.quantity import SI_UNIT
+from engine.version import program_version
+
+FORMAT = 1
+
+
+def result(file: str, walk: Walk, given: Given) -> dict[str, Any]:
+    """The object for a walk that `walker.replay` finished."""
+    conclusion = walk.conclusion
+    if conclusion is None:
+        raise RuntimeError(f"the walk of {walk.flow.name} ended without a conclusion")
+    return {
+        "format": FORMAT,
+        "file": file,
+        "flow": walk.flow.name,
+        "revision": walk.flow.revision,
+        "flow_hash": walk.flow.hash,
+        "version": program_version(),
+        **_concluded(conclusion),
+        "path": [entry.step for entry in walk.trail],
+        "cautions": [{"step": shown.step, "ids": list(shown.ids)} for shown in walk.cautions],
+        "derived": dict(derived(walk, given)),
+        "unanswered": list(walk.unknown),
+        "unused": [name for name in given.entries if name not in walk.asked],
+        "implausible": [name for name, entry in given.entries.items() if entry.implausible],
+    }
+
+
+def failure(file: str, errors: ReplayErrors) -> dict[str, Any]:
+    """The object for a file that could not be walked: its first problem, with a word on how many follow."""
+    first, *others = errors.problems
+    hint = first.hint
+    if others:
+        hint += f"{'; ' if hint else ''}{len(others)} more: leave --json out to see them all"
+    error = {"kind": first.kind, "where": first.where, "message": first.message, "hint": hint}
+    return {"format": FORMAT, "file": file, "error": error}
+
+
+def derived(walk: Walk, given: Given) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Every computed name that is known and was not given, with its SI value and unit (None for words)."""
+    for name, computed in _computed_names(walk):
+        value = walk.facts.get(name)
+        if value is not None and name not in given.entries:
+            unit = SI_UNIT[computed.kind] if computed.kind else None
+            yield name, {"value": _as_json(value), "unit": unit}
+
+
+def _computed_names(walk: Walk) -> Iterator[tuple[str, Computed]]:
+    for computed in COMPUTED.values():
+        if computed.scope == "job":
+            yield computed.name, computed
+        else:
+            for set_name in walk.flow.sets:
+                yield f"{set_name}.{computed.name}", computed
+
+
+def _as_json(value: Value) -> float | str | list[str]:
+    return sorted(value) if isinstance(value, frozenset) else value
+
+
+def _concluded(conclusion: Conclusion) -> dict[str, Any]:
+    missing = conclusion.next_measurement
+    return {
+        "ended": "interrupted" if conclusion.interrupted else "concluded",
+        "finding": conclusion.finding,
+        "proved_by": conclusion.proved_by,
+        "ranked": [_ranked(candidate) for candidate in conclusion.ranked],
+        "ruled_out": [
+            {"finding": out.finding, "step": out.step, "because": out.because} for out in conclusion.ruled_out
+        ],
+        "also": conclusion.also,
+        "next_measurement": missing and {"reading": missing.reading, "separates": list(missing.separates)},
+    }
+
+
+def _ranked(candidate: Ranked) -> dict[str, Any]:
+    return {
+        "finding": candidate.finding,
+        "probability": candidate.probability,
+        "for": [_spoken(sign) for sign in candidate.for_],
+        "against": [_spoken(sign) for sign in candidate.against],
+    }
+
+
+def _spoken(sign: Spoken) -> dict[str, Any]:
+    return {"sign": sign.sign, "says": sign.says, "odds": sign.odds}
