@@ -58,6 +58,7 @@ def _full(names: Iterable[str], set_name: str | None) -> Iterator[str]:
 _ATMOSPHERE = ("elevation", "barometric_pressure")
 _CONTENTS = ("contamination", "refrigerant_purity")
 _AT_PRESSURE = (*_ATMOSPHERE, *_CONTENTS)
+_AT_REST = ("contact_temperature", "ambient_temperature", *_AT_PRESSURE)
 _METER = (".duty_displayed", "meter_leads", "meter_edge", "switched_side")
 _COMMAND = (
     ".scan_command",
@@ -197,24 +198,24 @@ _JOB = (
     _of_job("charge_share", "Charge recovered of the label's", Kind.RATIO, "recovered_charge label_charge"),
     _of_job(
         "static_saturation",
-        "Saturation at ambient",
+        "Saturation at rest",
         Kind.PRESSURE,
-        "refrigerant ambient_temperature",
-        _AT_PRESSURE,
+        "refrigerant",
+        _AT_REST,
     ),
     _of_job(
         "static_over_saturation",
         "At rest over saturation",
         Kind.PRESSURE_DIFFERENCE,
-        "refrigerant ambient_temperature soaked",
-        ("static.low_side", "static.high_side", *_AT_PRESSURE),
+        "refrigerant soaked",
+        ("static.low_side", "static.high_side", *_AT_REST),
     ),
     _of_job(
         "static_charge",
         "Charge by the pressure at rest",
         ("empty", "low", "liquid", "above"),
-        "refrigerant ambient_temperature",
-        ("soaked", "static.low_side", "static.high_side", *_AT_PRESSURE),
+        "refrigerant",
+        ("soaked", "static.low_side", "static.high_side", *_AT_REST),
     ),
     _of_job(
         "evaporator_sensor_gap",

@@ -1,0 +1,44 @@
+"""Values of the computed readings: one function a name, the names of `engine.flow.computed.names`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from engine.flow.computed import air, contents, rest, saturation, sides
+from engine.flow.model import Facts, Value
+
+_OF_SET: Mapping[str, Callable[[Facts, str], Value | None]] = {
+    "condensing_temperature": saturation.condensing_temperature,
+    "evaporating_temperature": saturation.evaporating_temperature,
+    "condensing_over_ambient": saturation.condensing_over_ambient,
+    "superheat": saturation.superheat_at("suction_line_temperature"),
+    "evaporator_superheat": saturation.superheat_at("evaporator_outlet_temperature"),
+    "subcooling": saturation.subcooling_at("liquid_line_temperature"),
+    "condenser_subcooling": saturation.subcooling_at("condenser_outlet_temperature"),
+    "discharge_superheat": saturation.discharge_superheat,
+    "pressure_ratio": sides.pressure_ratio,
+    "sides_apart": sides.sides_apart,
+    "vent_drop": sides.vent_drop,
+}
+
+_OF_JOB: Mapping[str, Callable[[Facts], Value | None]] = {
+    "atmospheric_pressure": air.atmospheric_pressure,
+    "condenser_air_rise": air.condenser_air_rise,
+    "identity": contents.identity,
+    "saturation_trusted": contents.saturation_trusted,
+    "charge_share": contents.charge_share,
+    "static_saturation": rest.static_saturation,
+    "static_over_saturation": rest.static_over_saturation,
+    "static_charge": rest.static_charge,
+    "evaporator_sensor_gap": rest.evaporator_sensor_gap,
+    "pressure_sensor_gap": rest.pressure_sensor_gap,
+}
+
+
+def compute(name: str, facts: Facts, set_name: str | None = None) -> Value | None:
+    """The value of a computed reading, or None if it cannot be told; `set_name` is for scope `set`."""
+    if set_name is not None:
+        of_set = _OF_SET.get(name)
+        return None if of_set is None else of_set(facts, set_name)
+    of_job = _OF_JOB.get(name)
+    return None if of_job is None else of_job(facts)

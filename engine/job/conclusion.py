@@ -1,0 +1,117 @@
+"""Concluding: the candidates ranked, and whether the ranking is a finding.
+
+A ranking is one only if the best candidate is likely enough, far enough ahead, has at least one sign speaking
+for it (or no rival left), and no finding outside the candidates beats it by the flow's `outside` odds.
+Everything else is `inconclusive`, with what would part the first two.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import log
+
+from engine.flow.model import Facts, Flow, Step
+from engine.job.missing import ChangeableFacts, next_measurement
+from engine.job.second import second_finding
+from engine.job.state import Conclusion, NextMeasurement, Ranked, RuledOut
+from engine.job.weigh import Heard, base_of, evidence, hear, log_weights, shares, weighable
+
+INCONCLUSIVE = "inconclusive"
+MOST_RANKED = 8
+"""Candidates kept in a conclusion; below these nothing is worth a reader's time."""
+
+
+def conclude(
+    flow: Flow,
+    facts: ChangeableFacts,
+    step: Step,
+    ruled_out: Mapping[str, RuledOut],
+    *,
+    interrupted: bool = False,
+) -> Conclusion:
+    """What the concluding step finds, from the facts as they are.
+
+    A step with `proved` needs no ranking: one direct test has decided.
+    """
+    out = tuple(ruled_out.values())
+    if step.proved is not None:
+        return Conclusion(step.proved, step.id, proved_by=step.id, ruled_out=out, interrupted=interrupted)
+    heard = hear(flow, facts)
+    open_findings = weighable(flow, ruled_out)
+    weights = log_weights(flow, heard, open_findings)
+    candidates = [
+        name for name in dict.fromkeys(base_of(flow, one) for one in step.conclude) if name in weights
+    ]
+    ranked = rank(heard, {name: weights[name] for name in candidates})
+    outside = _outside(flow, weights, candidates, ranked)
+    settled = outside is None and _is_settled(flow, ranked)
+    finding = ranked[0].finding if settled else INCONCLUSIVE
+    return Conclusion(
+        told(flow, facts, finding, ruled_out),
+        step.id,
+        ranked=ranked[:MOST_RANKED],
+        ruled_out=out,
+        also=second_finding(flow, heard, finding, open_findings) if settled else None,
+        outside=outside,
+        next_measurement=_parting(flow, facts, ranked, outside),
+        interrupted=interrupted,
+    )
+
+
+def rank(heard: tuple[Heard, ...], weights: Mapping[str, float]) -> tuple[Ranked, ...]:
+    """The findings of `weights` (natural logarithms), most probable first, each with its evidence."""
+    chances = shares(weights)
+    order = sorted(weights, key=lambda name: -chances[name])
+    return tuple(_ranked(heard, name, chances[name]) for name in order)
+
+
+def _ranked(heard: tuple[Heard, ...], finding: str, chance: float) -> Ranked:
+    spoken = evidence(heard, finding)
+    return Ranked(
+        finding,
+        chance,
+        for_=tuple(one for one in spoken if one.odds > 1.0),
+        against=tuple(one for one in spoken if one.odds < 1.0),
+    )
+
+
+def _outside(
+    flow: Flow, weights: Mapping[str, float], candidates: list[str], ranked: tuple[Ranked, ...]
+) -> str | None:
+    """The best finding beyond the candidates, if it beats the best of them by the `outside` odds."""
+    others = [name for name in weights if name not in candidates]
+    if not others or not ranked:
+        return None
+    best = max(others, key=lambda name: weights[name])
+    ahead = weights[best] - weights[ranked[0].finding]
+    return best if ahead > log(flow.limits.outside) else None
+
+
+def _is_settled(flow: Flow, ranked: tuple[Ranked, ...]) -> bool:
+    if not ranked:
+        return False
+    best = ranked[0]
+    if len(ranked) == 1:
+        return True
+    lead = best.probability >= flow.limits.lead * ranked[1].probability
+    return best.probability >= flow.limits.settled and lead and bool(best.for_)
+
+
+def told(flow: Flow, facts: Facts, finding: str, ruled_out: Mapping[str, RuledOut]) -> str:
+    """The finding, or the one weighed as it that tells this case better: its `told_when` is true."""
+    for name, other in flow.findings.items():
+        if other.same_as != finding or other.told_when is None or name in ruled_out:
+            continue
+        if other.told_when.evaluate(facts):
+            return name
+    return finding
+
+
+def _parting(
+    flow: Flow, facts: ChangeableFacts, ranked: tuple[Ranked, ...], outside: str | None
+) -> NextMeasurement | None:
+    """What to measure next: it parts the first two, or the first from the finding outside that beats it."""
+    names = [one.finding for one in ranked[:2]]
+    if outside is not None:
+        names = [*names[:1], outside]
+    return next_measurement(flow, facts, names[0], names[1]) if len(names) == 2 else None

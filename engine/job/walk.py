@@ -1,0 +1,47 @@
+"""Walking a flow: `begin` it, then `advance` it by one answer at a time.
+
+Both are pure: no clock, no file, no chance. Screen, replay, practice and trial all use them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from engine.flow.model import ITEM_BEGIN, Flow
+from engine.job.events import ANSWERED, SKIPPED
+from engine.job.facts import Facts
+from engine.job.record import records, refusal
+from engine.job.route import enter, interrupt, leave, watch_that_fires
+from engine.job.state import Answer, Prompt
+from engine.job.walk_state import Walk, WalkError, prompts_of
+
+__all__ = ["Walk", "WalkError", "advance", "begin", "prompts_of", "refusal"]
+
+
+def begin(flow: Flow) -> Walk:
+    """The walk at the first prompt of the flow."""
+    return enter(Walk(flow, Facts()), flow.start)
+
+
+def advance(walk: Walk, answer: Answer) -> Walk:
+    """The walk after one answer to its prompt.
+
+    Raises ValueError if the answer does not fit the prompt (`refusal` tells why beforehand), WalkError if the
+    flow cannot be walked on.
+    """
+    problem = refusal(walk, answer)
+    if problem is not None:
+        raise ValueError(problem)
+    step, prompt = walk.step, walk.prompt
+    assert step is not None
+    assert prompt is not None
+    walk = records(walk, answer)
+    if prompt.item in step.record and answer.kind == ANSWERED:
+        watch = watch_that_fires(walk)
+        if watch is not None:
+            return interrupt(walk, watch)
+    items = prompts_of(step)
+    after = items.index(prompt.item) + 1
+    if after == len(items) or (answer.kind == SKIPPED and prompt.item == ITEM_BEGIN):
+        return leave(walk)
+    return replace(walk, prompt=Prompt(step.id, prompt.visit, items[after]))
