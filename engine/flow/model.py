@@ -25,6 +25,10 @@ ITEM_CAUTIONS, ITEM_BEGIN, ITEM_SETTLE, ITEM_DONE = "(cautions)", "(begin)", "(s
 """Prompts of a step that are not readings; a reading's item is its name."""
 
 
+RESUME = "resume"
+"""As a target of `next`: back to the step that a watch rule interrupted. No step is called so."""
+
+
 class Facts(Protocol):
     """Anything a condition can look a name up in; None means unknown."""
 
@@ -39,6 +43,11 @@ class Condition(Protocol):
 
     @property
     def names(self) -> tuple[str, ...]: ...
+
+    @property
+    def guarded(self) -> frozenset[str]:
+        """Names that stand under `known` somewhere in it, and so may be unknown."""
+        ...
 
     def evaluate(self, facts: Facts, current_set: str | None = None) -> bool | None:
         """True, False, or None for unknown (Kleene). `current_set` resolves unprefixed set names (watch rules)."""

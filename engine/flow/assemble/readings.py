@@ -1,0 +1,149 @@
+"""Readings, sets and cautions from their entries."""
+
+from __future__ import annotations
+
+from engine.flow.assemble.quantities import amount, span
+from engine.flow.assemble.sections import Entry, Sections
+from engine.flow.computed import COMPUTED
+from engine.flow.model import Caution, Choice, Reading, SetState
+from engine.flow.schema import CautionPart, ReadingPart, SetPart
+from engine.flow.suggest import did_you_mean, listed, shown
+from engine.physics.quantity import Kind, canonical_unit, units_of
+
+_DERIVED_ONLY = (Kind.HUMIDITY_RATIO, Kind.ENTHALPY, Kind.NUMBER)
+_QUANTITIES = tuple(kind for kind in Kind if kind not in _DERIVED_ONLY)
+
+_TYPED_TOO = ("duty",)
+"""Computed names that a flow may also ask for: the typed value wins over the computed one."""
+
+
+def readings(sections: Sections) -> dict[str, Reading]:
+    """Every reading that could be made; the others are added to the broken ones."""
+    found: dict[str, Reading] = {}
+    for name, entry in sections.entries["readings"].items():
+        reading = _reading(entry)
+        if reading is None:
+            sections.broken["readings"].add(name)
+        else:
+            found[name] = reading
+    return found
+
+
+def _reading(entry: Entry[ReadingPart]) -> Reading | None:
+    part = entry.part
+    if entry.name in COMPUTED and entry.name not in _TYPED_TOO:
+        entry.wrong(f"'{entry.name}' is a computed reading", "give this one another name", key=True)
+        return None
+    if (part.quantity is None) is not bool(part.choices):
+        what = "has both 'quantity' and 'choices'" if part.choices else "has neither 'quantity' nor 'choices'"
+        entry.wrong(f"reading '{entry.name}' {what}", "give one of them")
+        return None
+    return _of_choices(entry) if part.choices else _of_quantity(entry)
+
+
+def _of_choices(entry: Entry[ReadingPart]) -> Reading:
+    part = entry.part
+    for key in ("unit", "plausible", "possible"):
+        if getattr(part, key) is not None:
+            entry.wrong(
+                f"'{key}' belongs to a quantity, and '{entry.name}' is a choice", "delete it", key, key=True
+            )
+    if part.alone is not None and not part.several:
+        entry.wrong("'alone' needs 'several: true'", "add it, or delete 'alone'", "alone", key=True)
+    if part.alone is not None and part.alone not in part.choices:
+        entry.wrong(f"{shown(part.alone)} is no choice here", did_you_mean(part.alone, part.choices), "alone")
+    if len(part.choices) < 2:
+        entry.wrong(f"reading '{entry.name}' has a single choice", "add the others", "choices", key=True)
+    if "unknown" in part.choices:
+        entry.wrong(
+            "'unknown' is never a choice",
+            "every reading can be answered 'cannot measure'",
+            "choices",
+            key=True,
+        )
+    choices = tuple(Choice(word, label) for word, label in part.choices.items())
+    return Reading(
+        entry.name,
+        part.label,
+        choices=choices,
+        several=part.several,
+        alone=part.alone,
+        how=part.how,
+        unknown_hint=part.unknown,
+    )
+
+
+def _of_quantity(entry: Entry[ReadingPart]) -> Reading | None:
+    part = entry.part
+    for key in ("several", "alone"):
+        if getattr(part, key):
+            entry.wrong(
+                f"'{key}' belongs to choices, and '{entry.name}' is a quantity", "delete it", key, key=True
+            )
+    kind = next((one for one in _QUANTITIES if one == part.quantity), None)
+    if kind is None:
+        quantity = part.quantity or ""
+        hint = did_you_mean(quantity, _QUANTITIES) or f"use {listed(_QUANTITIES)}"
+        entry.wrong(f"unknown quantity {shown(quantity)}", hint, "quantity")
+        return None
+    unit = canonical_unit(part.unit, kind) if part.unit else units_of(kind)[0]
+    if unit is None:
+        hint = f"use {listed(units_of(kind))}"
+        entry.wrong(f"{shown(part.unit or '')} is no unit of {kind.replace('_', ' ')}", hint, "unit")
+        unit = units_of(kind)[0]
+    return Reading(
+        entry.name,
+        part.label,
+        kind=kind,
+        unit=unit,
+        plausible=span(entry, "plausible", part.plausible, kind, unit),
+        possible=span(entry, "possible", part.possible, kind, unit),
+        how=part.how,
+        unknown_hint=part.unknown,
+    )
+
+
+def sets(sections: Sections) -> dict[str, SetState]:
+    """Every set; what it refers to is checked here."""
+    return {name: _set(entry, sections) for name, entry in sections.entries["sets"].items()}
+
+
+def _set(entry: Entry[SetPart], sections: Sections) -> SetState:
+    part, names = entry.part, sections.names("sets")
+    if part.compare_with == entry.name:
+        entry.wrong(f"set '{entry.name}' is compared with itself", "name another set", "compare_with")
+    elif part.compare_with is not None and part.compare_with not in names and sections.whole:
+        hint = did_you_mean(part.compare_with, names)
+        entry.wrong(f"unknown set {shown(part.compare_with)}", hint, "compare_with")
+    if part.predict and part.compare_with is None:
+        hint = "add 'compare_with:', a prediction is up or down against another set"
+        entry.wrong("'predict' needs 'compare_with'", hint, "predict", key=True)
+    check_names(entry, "predict", part.predict, "reading", sections.names("readings"), sections.whole)
+    return SetState(
+        entry.name,
+        part.label,
+        part.load,
+        fixed=tuple(part.fixed),
+        speed=amount(entry, "speed", part.speed, Kind.SPEED),
+        compare_with=part.compare_with,
+        predict=tuple(part.predict),
+    )
+
+
+def cautions(sections: Sections) -> dict[str, Caution]:
+    """Every caution."""
+    return {
+        name: Caution(name, entry.part.signal, entry.part.text, entry.part.source, entry.part.exposure)
+        for name, entry in sections.entries["cautions"].items()
+    }
+
+
+def check_names(
+    entry: Entry[object], key: str, given: list[str], what: str, known: list[str], whole: bool = True
+) -> None:
+    """Notes each name of a list that is not known, and each that is there twice."""
+    for number, name in enumerate(given):
+        if name not in known and whole:
+            entry.wrong(f"unknown {what} {shown(name)}", did_you_mean(name, known), key, number)
+        elif name in given[:number]:
+            entry.wrong(f"{what} {shown(name)} is listed twice", "delete one", key, number)

@@ -1,0 +1,99 @@
+"""Signs and findings from their entries."""
+
+from __future__ import annotations
+
+from engine.flow.assemble.conditions import condition
+from engine.flow.assemble.rules import check_finding, check_ranked
+from engine.flow.assemble.sections import Entry, Sections
+from engine.flow.model import Finding, Sign
+from engine.flow.names import NameTable
+from engine.flow.schema import FindingPart, SignPart, positive_number
+from engine.flow.suggest import did_you_mean, listed, shown
+
+ODDS = {"slight": 2.0, "fair": 5.0, "strong": 20.0}
+"""Odds behind the words. A start, by judgement of ours with no published source; numbers take their place."""
+
+AGAINST = "against "
+
+
+def sign(entry: Entry[SignPart], sections: Sections, table: NameTable) -> Sign:
+    """One sign."""
+    part = entry.part
+    if not part.weighs:
+        entry.wrong(f"sign '{entry.name}' weighs nothing", "add findings with their odds", "weighs", key=True)
+    weighs: dict[str, tuple[float, float]] = {}
+    for name, given in part.weighs.items():
+        check_ranked(entry, sections, name, "weighs", name, key=True)
+        weighs[name] = _pair(entry, name, given)
+    when = condition(entry, table, part.when, "when")
+    return Sign(entry.name, when, part.says, weighs, part.source)
+
+
+def _pair(entry: Entry[SignPart], name: str, given: str | list[str]) -> tuple[float, float]:
+    if isinstance(given, str):
+        return _odds(entry, given, "weighs", name), 1.0
+    if len(given) != 2:
+        entry.wrong(f"{len(given)} odds for '{name}'", "write [odds if true, odds if false]", "weighs", name)
+        return 1.0, 1.0
+    return _odds(entry, given[0], "weighs", name, 0), _odds(entry, given[1], "weighs", name, 1)
+
+
+def _odds(entry: Entry[SignPart], text: str, *below: str | int) -> float:
+    """A number, or a word, or `against` and one of both."""
+    against = text.startswith(AGAINST)
+    word = text.removeprefix(AGAINST).strip()
+    number = ODDS.get(word) or positive_number(word)
+    if number is None or not 1e-4 <= number <= 1e4:
+        hint = (
+            did_you_mean(word, ODDS)
+            if word.isalpha()
+            else f"write a number from 0.0001 to 10000, or {listed(ODDS)}"
+        )
+        entry.wrong(f"{shown(text)} is no odds", hint, *below)
+        return 1.0
+    return 1 / number if against else number
+
+
+def finding(entry: Entry[FindingPart], sections: Sections, table: NameTable) -> Finding:
+    """One finding."""
+    part = entry.part
+    for rival in part.rivals:
+        if rival == entry.name:
+            entry.wrong(f"'{rival}' is a rival of itself", "name another finding", "rivals", rival, key=True)
+        check_finding(entry, sections, rival, "rivals", rival, key=True)
+    _check_same(entry, sections)
+    told_when = condition(entry, table, part.told_when, "told_when") if part.told_when else None
+    return Finding(
+        entry.name,
+        part.title,
+        part.means,
+        prior=part.prior,
+        rivals=dict(part.rivals),
+        confirm=tuple(part.confirm),
+        repair=tuple(part.repair),
+        verify=tuple(part.verify),
+        note=part.note,
+        same_as=part.same_as,
+        told_when=told_when,
+    )
+
+
+def _check_same(entry: Entry[FindingPart], sections: Sections) -> None:
+    part = entry.part
+    if (part.same_as is None) is not (part.told_when is None):
+        present, absent = ("same_as", "told_when") if part.same_as else ("told_when", "same_as")
+        entry.wrong(f"'{present}' needs '{absent}'", f"add '{absent}:'", present, key=True)
+    if part.same_as == entry.name:
+        entry.wrong(f"'{entry.name}' is the same as itself", "name another finding", "same_as")
+    elif part.same_as is not None:
+        check_ranked(entry, sections, part.same_as, "same_as")
+
+
+def rankable(sections: Sections) -> tuple[str, ...]:
+    """What `conclude: all` means: every finding that some sign weighs, in the order they are written."""
+    weighed = {name for entry in sections.entries["signs"].values() for name in entry.part.weighs}
+    return tuple(
+        name
+        for name, entry in sections.entries["findings"].items()
+        if name in weighed and not entry.part.same_as
+    )

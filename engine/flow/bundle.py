@@ -1,0 +1,177 @@
+"""The files a flow is made of, read once: the main file and the parts it uses, none of them from elsewhere."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+from typing import Protocol
+
+from engine.flow.positions import Document, read
+from engine.flow.problem import Place, Problems
+from engine.flow.suggest import did_you_mean, shown
+from engine.flow.text import LARGEST, SIZE_HINT
+
+MOST_PARTS = 30
+
+_PART = re.compile(r"[A-Za-z0-9_-][A-Za-z0-9._-]*(/[A-Za-z0-9_-][A-Za-z0-9._-]*)*\.yaml")
+
+
+@dataclass(frozen=True, slots=True)
+class Bundle:
+    """A flow's files by name relative to its folder, as bytes; `main` is the flow itself."""
+
+    main: str
+    files: Mapping[str, bytes]
+
+    @property
+    def hash(self) -> str:
+        """sha256 over main's name and every file's name and bytes, in order of names."""
+        digest = hashlib.sha256(self.main.encode())
+        for name in sorted(self.files):
+            digest.update(f"\0{name}\0{len(self.files[name])}\0".encode())
+            digest.update(self.files[name])
+        return digest.hexdigest()
+
+
+class CannotRead(Exception):
+    """A file that cannot be had: what, hint."""
+
+    def __init__(self, what: str, hint: str = "") -> None:
+        super().__init__(what)
+        self.what, self.hint = what, hint
+
+
+class Files(Protocol):
+    """Where the files of one flow come from."""
+
+    def read(self, name: str) -> bytes:
+        """Raises CannotRead."""
+        ...
+
+
+class MemoryFiles:
+    """Files kept with a job."""
+
+    def __init__(self, files: Mapping[str, bytes]) -> None:
+        self._files = files
+
+    def read(self, name: str) -> bytes:
+        if name not in self._files:
+            raise CannotRead(f"part {shown(name)} is not here", did_you_mean(name, self._files))
+        return self._files[name]
+
+
+class FolderFiles:
+    """Files below one folder; a link that leads out of it is refused."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+
+    def read(self, name: str) -> bytes:
+        path = self._folder / name
+        try:
+            if not path.resolve().is_relative_to(self._folder.resolve()):
+                raise CannotRead(
+                    f"{shown(name)} leads out of the flow's folder", "keep parts beside the flow"
+                )
+            if path.is_dir():
+                raise CannotRead(f"{shown(name)} is a folder", "name a .yaml file")
+            if not path.exists():
+                raise CannotRead(f"there is no file {shown(name)}", _near(path))
+            if not path.is_file():
+                raise CannotRead(f"{shown(name)} is not a plain file", "name a .yaml file")
+            with path.open("rb") as file:
+                return file.read(LARGEST + 1)
+        except (OSError, RuntimeError, ValueError) as error:  # RuntimeError: links in a circle
+            reason = getattr(error, "strerror", None) or str(error)
+            raise CannotRead(
+                f"{shown(name)} cannot be read ({reason})", "check the file and its rights"
+            ) from None
+
+
+def _near(path: Path) -> str:
+    """A file of nearly that name in the same folder."""
+    try:
+        return did_you_mean(path.name, [p.name for p in list(path.parent.glob("*.yaml"))[:200]])
+    except OSError:
+        return ""
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A flow's files as read: the bundle, a document for each file that could be parsed, and what was wrong.
+
+    `whole` is false when a file is missing or unreadable. `label` is how problems call the main file.
+    """
+
+    bundle: Bundle
+    main: Document | None
+    parts: tuple[Document, ...]
+    problems: Problems
+    whole: bool
+    label: str
+
+
+def open_bundle(main: str, files: Files, label: str | None = None) -> Opened:
+    """Reads the main file and its parts; every problem is noted, none raised."""
+    problems = Problems()
+    label = label or main
+    read_files: dict[str, bytes] = {}
+    problems.add_file(label)
+    document = _take(main, files, Place(label), label, read_files, problems)
+    parts: list[Document] = []
+    whole = document is not None
+    for name, place in _used(document, problems):
+        beside = str(PurePosixPath(label).parent / name)
+        part = _take(name, files, place, beside, read_files, problems)
+        whole = whole and part is not None
+        if part is not None:
+            parts.append(part)
+    return Opened(Bundle(main, read_files), document, tuple(parts), problems, whole, label)
+
+
+def _take(
+    name: str, files: Files, place: Place, label: str, read_files: dict[str, bytes], problems: Problems
+) -> Document | None:
+    try:
+        data = files.read(name)
+    except CannotRead as error:
+        problems.add(place, error.what, error.hint)
+        return None
+    if sum(map(len, read_files.values())) + len(data) > LARGEST:
+        what = f"more than {LARGEST // 1000} kB" + (" with its parts" if read_files else "")
+        problems.add(place, what, SIZE_HINT)
+        return None
+    read_files[name] = data
+    return read(data, label, problems)
+
+
+def _used(document: Document | None, problems: Problems) -> list[tuple[str, Place]]:
+    """Names of `use:` that may be followed, with their places. Its shape is checked with the rest of the file."""
+    top = document.root.value if document else None
+    used = top.get("use") if isinstance(top, dict) else None
+    if document is None or used is None or not isinstance(used.value, list):
+        return []
+    found: dict[str, Place] = {}
+    for number, node in enumerate(used.value):
+        place = document.place("use", number)
+        name = node.value if isinstance(node.value, str) else ""
+        if not name:
+            continue
+        if not _PART.fullmatch(name):
+            problems.add(
+                place,
+                f"{shown(name)} is no part of this flow",
+                "a part is a .yaml file below the flow's folder",
+            )
+        elif name in found:
+            problems.add(place, f"{shown(name)} is used twice", "delete one")
+        elif len(found) == MOST_PARTS:
+            problems.add(place, f"more than {MOST_PARTS} parts", "join some")
+            break
+        else:
+            found[name] = place
+    return list(found.items())

@@ -1,0 +1,88 @@
+"""Problems of a flow file: where, what, and what to do about it. All of them are collected, none is fatal alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+MOST_SHOWN = 100
+"""Problems reported at once; the rest are only counted."""
+
+_MOST_KEPT = 2000  # a hostile file cannot make us hold more than this
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A spot in a file, lines and columns from 1; None where there is no such spot (a file that is missing)."""
+
+    file: str
+    line: int | None = None
+    column: int | None = None
+
+    def __str__(self) -> str:
+        spot = f":{self.line}:{self.column}" if self.line is not None else ""
+        return f"{self.file}{spot}"
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One mistake, in words for the person who wrote the flow."""
+
+    file: str
+    line: int | None
+    column: int | None
+    what: str
+    hint: str = ""
+
+    @property
+    def place(self) -> Place:
+        return Place(self.file, self.line, self.column)
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.what}" + (f", {self.hint}" if self.hint else "")
+
+
+class FlowErrors(Exception):
+    """A flow cannot be used. `problems` is sorted by place; `more` counts those left out."""
+
+    def __init__(self, problems: Iterable[Problem], more: int = 0) -> None:
+        self.problems = tuple(problems)
+        self.more = more
+        lines = [str(problem) for problem in self.problems]
+        if more:
+            lines.append(f"and {more} more")
+        super().__init__("\n".join(lines))
+
+
+class Problems:
+    """Collects problems while a flow is read. Files are ordered as they were first mentioned to it."""
+
+    def __init__(self) -> None:
+        self._kept: dict[Problem, None] = {}
+        self._dropped = 0
+        self._files: list[str] = []
+
+    def __len__(self) -> int:
+        return len(self._kept) + self._dropped
+
+    def add_file(self, file: str) -> None:
+        """Fixes the order of files in the report."""
+        if file not in self._files:
+            self._files.append(file)
+
+    def add(self, place: Place, what: str, hint: str = "") -> None:
+        """Notes one problem; the same one twice counts once."""
+        self.add_file(place.file)
+        if len(self._kept) >= _MOST_KEPT:
+            self._dropped += 1
+            return
+        self._kept[Problem(place.file, place.line, place.column, what.rstrip("."), hint.rstrip("."))] = None
+
+    def sorted(self) -> list[Problem]:
+        """Those kept, by file, line and column."""
+        order = {file: number for number, file in enumerate(self._files)}
+        return sorted(self._kept, key=lambda p: (order[p.file], p.line or 0, p.column or 0))
+
+    def errors(self) -> FlowErrors:
+        """The exception that says them all."""
+        return FlowErrors(self.sorted()[:MOST_SHOWN], max(0, len(self) - MOST_SHOWN))

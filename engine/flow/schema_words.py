@@ -1,0 +1,78 @@
+"""Errors of the models in plain sentences, at the path in the file that they concern."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from engine.flow.positions import PathPart
+from engine.flow.schema import LimitsPart, RulePart
+from engine.flow.suggest import did_you_mean, shown
+
+_TAGS = ("text", "list")  # of the unions in the schema; no key of the language is called so
+_INNER: dict[PathPart, type[BaseModel]] = {"next": RulePart, "limits": LimitsPart}
+
+_SHAPES = {
+    "string_type": ("is text", "write one value, no list or mapping"),
+    "list_type": ("is a list", "write it as [a, b], or with '- ' before each"),
+    "dict_type": ("is a mapping", "write it as name: value"),
+    "model_type": ("is a mapping", "write it as key: value"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeError:
+    """What is wrong below `path`; `at_key` where the key is to blame and not its value."""
+
+    path: tuple[PathPart, ...]
+    what: str
+    hint: str
+    at_key: bool = False
+
+
+def shape_errors(error: ValidationError, model: type[BaseModel], options: list[str]) -> Iterator[ShapeError]:
+    """All errors of one model; `options` are the keys allowed at its top, `model` those deeper down."""
+    missing = {e["loc"][-1] for e in error.errors(include_url=False) if e["type"] == "missing"}
+    for entry in error.errors(include_url=False):
+        path = tuple(part for part in entry["loc"] if part not in (*_TAGS, "[key]"))
+        yield _in_words(entry, path, options if len(path) == 1 else _keys_below(path), missing)
+
+
+def keys_of(model: type[BaseModel]) -> list[str]:
+    """Keys as they are written in the file."""
+    return [field.alias or name for name, field in model.model_fields.items()]
+
+
+def _keys_below(path: tuple[PathPart, ...]) -> list[str]:
+    model = _INNER.get(path[0])
+    return keys_of(model) if model else []
+
+
+def _in_words(entry: Any, path: tuple[PathPart, ...], options: list[str], missing: set[Any]) -> ShapeError:
+    kind, last = entry["type"], _last_key(path)
+    if kind == "extra_forbidden":
+        likely = [key for key in options if key in missing] or options
+        hint = did_you_mean(str(path[-1]), options) or did_you_mean(str(path[-1]), likely)
+        return ShapeError(path, f"unknown key {shown(str(path[-1]))}", hint, at_key=True)
+    if kind == "missing":
+        return ShapeError(path[:-1], f"'{path[-1]}' is missing", f"add '{path[-1]}:'", at_key=True)
+    if kind == "loadstep":
+        context = entry["ctx"]
+        in_key = "[key]" in entry["loc"]
+        return ShapeError(path, f"{last} {context['what']}".strip(), context["hint"], at_key=in_key)
+    if kind == "literal_error":
+        return ShapeError(path, f"{last} {shown(entry['input'])} is not known", "write a list or 'all'")
+    if kind in _SHAPES:
+        what, hint = _SHAPES[kind]
+        if entry["input"] == "":
+            return ShapeError(path, f"{last} is empty", "write it or delete the key")
+        return ShapeError(path, f"{last} {what}", hint)
+    return ShapeError(path, f"{last} {entry['msg'].lower()}", "")
+
+
+def _last_key(path: tuple[PathPart, ...]) -> str:
+    keys = [part for part in path if isinstance(part, str)]
+    return f"'{keys[-1]}':" if keys else ""

@@ -1,0 +1,40 @@
+"""Hints for a word that is not known: the nearest one that is, or the list of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+_SHORT_LIST = 8
+_LONGEST_SHOWN = 40
+
+
+def did_you_mean(word: str, options: Iterable[str]) -> str:
+    """`did you mean 'low_side'?`, or all options where they are few, or nothing.
+
+    >>> did_you_mean("lowside", ["low_side", "high_side"])
+    "did you mean 'low_side'?"
+    """
+    known = list(dict.fromkeys(options))
+    close = get_close_matches(word[:_LONGEST_SHOWN].lower(), [k.lower() for k in known], n=1, cutoff=0.6)
+    if close:
+        return f"did you mean '{next(k for k in known if k.lower() == close[0])}'?"
+    if 0 < len(known) <= _SHORT_LIST:
+        return f"use {listed(known)}"
+    return ""
+
+
+def listed(words: Iterable[str], joint: str = "or") -> str:
+    """`a, b or c`."""
+    every = list(words)
+    return every[0] if len(every) == 1 else f"{', '.join(every[:-1])} {joint} {every[-1]}"
+
+
+def shown(text: str) -> str:
+    """A word from a file, quoted and cut so that it cannot flood a message.
+
+    >>> shown("low_side")
+    "'low_side'"
+    """
+    clean = "".join(c if c.isprintable() else "?" for c in text[: _LONGEST_SHOWN + 1])
+    return f"'{clean[:_LONGEST_SHOWN]}…'" if len(text) > _LONGEST_SHOWN else f"'{clean}'"
