@@ -1,4 +1,4 @@
-"""The files a flow is made of, read once: the main file and the parts it uses, none of them from elsewhere."""
+"""The files a flow is made of, read once: the main file and its parts, none from elsewhere."""
 
 from __future__ import annotations
 
@@ -150,7 +150,7 @@ def _take(
 
 
 def _used(document: Document | None, problems: Problems) -> list[tuple[str, Place]]:
-    """Names of `use:` that may be followed, with their places. Its shape is checked with the rest of the file."""
+    """Names of `use:` that may be followed, with their places; its shape is checked with the rest."""
     top = document.root.value if document else None
     used = top.get("use") if isinstance(top, dict) else None
     if document is None or used is None or not isinstance(used.value, list):

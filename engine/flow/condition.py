@@ -1,6 +1,6 @@
 """The condition language: `or`, `and`, `not`, `known NAME`, comparisons, `NAME is a|b`, `a.x - b.y`.
 
-Our own parser, because a condition is three-valued and every quantity in it is checked when the flow is loaded.
+Our own parser, because a condition is three-valued and its quantities are checked when the flow is loaded.
 """
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ class Condition:
         self._test = test
 
     def evaluate(self, facts: Facts, current_set: str | None = None) -> bool | None:
-        """True, False, or None for unknown. `current_set` is what unprefixed set names of watch rules mean."""
+        """True, False, or None for unknown. `current_set` is what unprefixed names of watch rules mean."""
         return self._test.truth(facts, current_set)
 
     def __repr__(self) -> str:
@@ -294,7 +294,7 @@ class _Name:
 
 
 class _Number:
-    """A side that is a number; the other side decides what its unit means (15 psi: a gauge or a difference)."""
+    """A side that is a number; the other side decides what its unit means (15 psi: gauge or difference)."""
 
     kind: Kind | None = None
 

@@ -73,7 +73,7 @@ class Difference:
 
 
 class Compare:
-    """`left SIGN right`. Values closer than `grain` count as equal, so that 46 psi - 31 psi >= 15 psi is true."""
+    """`left SIGN right`. Values closer than `grain` count as equal: 46 psi - 31 psi >= 15 psi is true."""
 
     __slots__ = ("_grain", "_left", "_or_equal", "_right", "_up")
 

@@ -2,7 +2,8 @@
 
 The loader (`engine.flow.load`) makes these from YAML; the walk, the screens and the sheet read them.
 Nothing here imports pydantic or yaml, so that holding a flow costs no more than the flow. All numbers
-are SI: pascal (gauge stays gauge), kelvin, ratio 0..1, ohm, volt, ampere, hertz, 1/s, kilogram, metre, second.
+are SI: pascal (gauge stays gauge), kelvin, ratio 0..1, ohm, volt, ampere, hertz, 1/s, kilogram, metre,
+second.
 """
 
 from __future__ import annotations
@@ -50,7 +51,7 @@ class Condition(Protocol):
         ...
 
     def evaluate(self, facts: Facts, current_set: str | None = None) -> bool | None:
-        """True, False, or None for unknown (Kleene). `current_set` resolves unprefixed set names (watch rules)."""
+        """True, False, or None for unknown (Kleene). `current_set` is what unprefixed set names mean."""
         ...
 
 

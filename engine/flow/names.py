@@ -15,7 +15,7 @@ KEYWORDS = frozenset({"or", "and", "not", "known", "is"})
 
 
 class UnknownName(Exception):
-    """No such name; `hint` says what may have been meant. `broken`: it is there, but its own text has errors."""
+    """No such name; `hint` says what may be meant. `broken`: it is there, but with errors of its own."""
 
     def __init__(self, message: str, hint: str = "", *, broken: bool = False) -> None:
         super().__init__(message)
@@ -35,9 +35,9 @@ class Meaning:
 class NameTable:
     """Everything a flow declares that conditions can name.
 
-    `recorded` are readings taken into some set and `asked` those asked for the job: they decide what an unprefixed
-    name means in a watch rule. `timed` are the sets that have `settled`. `broken` names exist but could not be read;
-    `whole` is false when a file is missing, so that not finding a name proves nothing.
+    `recorded` are readings taken into some set and `asked` those asked for the job: they decide what an
+    unprefixed name means in a watch rule. `timed` are the sets that have `settled`. `broken` names exist but
+    could not be read; `whole` is false when a file is missing, so that not finding a name proves nothing.
     """
 
     readings: Mapping[str, Reading]
@@ -49,7 +49,7 @@ class NameTable:
     whole: bool = True
 
     def meaning(self, name: str, *, in_set: bool = False) -> Meaning:
-        """What `name` (`reading` or `set.reading`) holds; `in_set` allows set names without prefix (watch rules).
+        """What `name` (`reading` or `set.reading`) holds; `in_set` (watch rules) allows set names alone.
 
         Raises UnknownName.
         """

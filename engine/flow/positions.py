@@ -1,8 +1,8 @@
 """A YAML file as plain data, with the position of everything kept beside it.
 
 One pass over the events of the YAML parser, without recursion, so that neither depth nor aliases can hurt:
-anchors, aliases, tags and directives are refused where they stand. Every scalar stays the text it was; no YAML
-typing takes place (`yes`, `off`, `12:30` and `017` are words here).
+anchors, aliases, tags and directives are refused where they stand. Every scalar stays the text it was, with no
+YAML typing (`yes`, `off`, `12:30` and `017` are words here).
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ PathPart = str | int
 
 @dataclass(slots=True)
 class Node:
-    """One value with its place. `inner` is the column of a scalar's first character where text and file agree."""
+    """One value with its place. `inner`: column of a scalar's first character, if file and text agree."""
 
     value: str | list[Node] | dict[str, Node]
     line: int
@@ -55,8 +55,8 @@ class Document:
     def place(self, *path: PathPart, key: bool = False, offset: int | None = None) -> Place:
         """Where `path` stands.
 
-        A scalar's own place, a list's or mapping's key, or with `key` always the key. Where the path leads nowhere,
-        the nearest thing around it. `offset` counts characters into a scalar.
+        A scalar's own place, a list's or mapping's key, or with `key` always the key. Where the path leads
+        nowhere, the nearest thing around it. `offset` counts characters into a scalar.
         """
         node, spot = self.root, (self.root.line, self.root.column)
         for part in path:
@@ -160,11 +160,8 @@ class _Reader:
         if unseen:
             self._note(event, unseen_words(unseen[0]), "delete it")
             text = UNSEEN.sub("", text)
-        start, end = event.start_mark, event.end_mark
-        quotes = 1 if event.style in ("'", '"') else 0
-        same = start.line == end.line and end.column - start.column - 2 * quotes == len(text)
-        inner = start.column + 1 + quotes if same else None
-        self._add(Node(text, start.line + 1, start.column + 1, inner), event)
+        line, column = _spot(event)
+        self._add(Node(text, line, column, _inner(event, text)), event)
 
     def _start(self, event: yaml.CollectionStartEvent) -> None:
         self._refuse_marks(event)
@@ -224,4 +221,16 @@ class _Reader:
 
 
 def _spot(event: yaml.Event) -> tuple[int, int]:
-    return event.start_mark.line + 1, event.start_mark.column + 1
+    mark = event.start_mark
+    assert mark is not None  # both parsers give one to every event
+    return mark.line + 1, mark.column + 1
+
+
+def _inner(event: yaml.ScalarEvent, text: str) -> int | None:
+    """Column of the first character inside quotes, where the text stands in the file just as it is."""
+    start, end = event.start_mark, event.end_mark
+    if start is None or end is None or start.line != end.line:
+        return None
+    quotes = 1 if event.style in ("'", '"') else 0
+    same = end.column - start.column - 2 * quotes == len(text)
+    return start.column + 1 + quotes if same else None

@@ -1,4 +1,4 @@
-"""Problems of a flow file: where, what, and what to do about it. All of them are collected, none is fatal alone."""
+"""Problems of a flow file: where, what, and what to do about it. All are collected, none is fatal alone."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ _MOST_KEPT = 2000  # a hostile file cannot make us hold more than this
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A spot in a file, lines and columns from 1; None where there is no such spot (a file that is missing)."""
+    """A spot in a file, lines and columns from 1; None where there is no such spot (a missing file)."""
 
     file: str
     line: int | None = None

@@ -1,4 +1,4 @@
-"""Words and signs of a condition. A hyphen inside a word belongs to the word; a minus stands between spaces."""
+"""Words and signs of a condition. A hyphen inside a word belongs to it; a minus stands between spaces."""
 
 from __future__ import annotations
 

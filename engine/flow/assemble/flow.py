@@ -18,7 +18,7 @@ FORMAT = 1
 
 
 def build(sections: Sections, main: str, bundle_hash: str) -> Flow:
-    """The flow, as far as it could be read; whether it may be used depends on the problems noted meanwhile."""
+    """The flow, as far as it could be read; only without a problem noted may it be used."""
     readings = of_readings.readings(sections)
     sets = of_readings.sets(sections)
     cautions = of_readings.cautions(sections)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from engine.flow.assemble.quantities import amount, span
 from engine.flow.assemble.sections import Entry, Sections
 from engine.flow.computed import COMPUTED
 from engine.flow.model import Caution, Choice, Reading, SetState
-from engine.flow.schema import CautionPart, ReadingPart, SetPart
+from engine.flow.schema import ReadingPart, SetPart
 from engine.flow.suggest import did_you_mean, listed, shown
 from engine.physics.quantity import Kind, canonical_unit, units_of
 
@@ -139,7 +141,7 @@ def cautions(sections: Sections) -> dict[str, Caution]:
 
 
 def check_names(
-    entry: Entry[object], key: str, given: list[str], what: str, known: list[str], whole: bool = True
+    entry: Entry[Any], key: str, given: list[str], what: str, known: list[str], whole: bool = True
 ) -> None:
     """Notes each name of a list that is not known, and each that is there twice."""
     for number, name in enumerate(given):

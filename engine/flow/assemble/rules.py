@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from engine.flow.assemble.conditions import condition
-from engine.flow.assemble.readings import check_names
 from engine.flow.assemble.sections import Entry, Sections
 from engine.flow.model import RESUME, Next, Rule
 from engine.flow.names import NameTable
@@ -95,7 +96,7 @@ class _RuleList:
             self._entry.wrong(what, hint, "next", key=True)
 
 
-def check_findings(entry: Entry[object], sections: Sections, given: list[str], *below: PathPart) -> None:
+def check_findings(entry: Entry[Any], sections: Sections, given: list[str], *below: PathPart) -> None:
     """Notes names that are no finding, or one that is only another's second wording."""
     for number, name in enumerate(given):
         check_ranked(entry, sections, name, *below, number)
@@ -104,7 +105,7 @@ def check_findings(entry: Entry[object], sections: Sections, given: list[str], *
 
 
 def check_ranked(
-    entry: Entry[object], sections: Sections, name: str, *below: PathPart, key: bool = False
+    entry: Entry[Any], sections: Sections, name: str, *below: PathPart, key: bool = False
 ) -> None:
     """Notes a name that cannot be weighed: no finding, or told instead of another one."""
     check_finding(entry, sections, name, *below, key=key)
@@ -118,7 +119,7 @@ def check_ranked(
 
 
 def check_finding(
-    entry: Entry[object], sections: Sections, name: str, *below: PathPart, key: bool = False
+    entry: Entry[Any], sections: Sections, name: str, *below: PathPart, key: bool = False
 ) -> None:
     """Notes a name that is no finding."""
     known = sections.names("findings")

@@ -1,4 +1,4 @@
-"""The named entries of all sections, gathered from the main file and its parts, each checked for its shape."""
+"""The named entries of all sections, from the main file and its parts, each checked for its shape."""
 
 from __future__ import annotations
 
