@@ -71,6 +71,22 @@ ACTIONS: tuple[Action, ...] = (
         True,
         ("start",),
     ),
+    Action(
+        "mark_previous",
+        "up",
+        "Up",
+        "Go to the choice or line above.",
+        False,
+        ("start", "walk", "jobs", DIALOG),
+    ),
+    Action(
+        "mark_next",
+        "down",
+        "Down",
+        "Go to the choice or line below.",
+        False,
+        ("start", "walk", "jobs", DIALOG),
+    ),
     # Walk
     Action(
         "accept",
@@ -109,7 +125,10 @@ ACTIONS: tuple[Action, ...] = (
         ("walk",),
     ),
     # Finding, past jobs, picture
-    Action("sheet", "s", "Sheet", "Write the job sheet to a file.", True, ("finding", "jobs")),
+    # On the past jobs every letter belongs to the filter, so actions sit on function keys there too.
+    Action("sheet", "s", "Sheet", "Write the job sheet to a file.", True, ("finding",)),
+    Action("job_sheet", "f5", "Sheet", "Write the marked job's sheet to a file.", True, ("jobs",)),
+    Action("verify", "f6", "Verify", "Begin the job after the repair, linked to the marked one.", True, ("jobs",)),
     Action("go_on", "enter", "Go on", "Close the finding and make the vehicle safe.", True, ("finding",)),
     Action("previous_set", "left", "Earlier set", "Draw the set before this one.", True, ("cycle",)),
     Action("next_set", "right", "Later set", "Draw the set after this one.", True, ("cycle",)),

@@ -56,7 +56,7 @@ class Units:
         return _CHOICES[self.name].get(kind) or units_of(kind)[0]
 
     def entry_unit(self, reading: Reading) -> str:
-        """The unit a bare number takes for `reading`: chosen here, else what its flow declares; '' for choices."""
+        """The unit a bare number takes for `reading`: chosen here, else its flow's; empty for choices."""
         if reading.kind is None:
             return ""
         return _CHOICES[self.name].get(reading.kind) or reading.unit or units_of(reading.kind)[0]
@@ -64,6 +64,10 @@ class Units:
     def show(self, si: float, kind: Kind) -> str:
         """An SI value as text with its unit: `41 psi`."""
         return show(si, kind, self.unit(kind))
+
+    def show_entry(self, si: float, reading: Reading) -> str:
+        """A value of `reading` as text, in the unit that its entry takes."""
+        return show(si, reading.kind, self.entry_unit(reading)) if reading.kind is not None else ""
 
     def next(self) -> Units:
         """The choice after this one, round and round."""

@@ -1,0 +1,50 @@
+"""Opening a job from the app: loading the flow, and telling in words when that cannot be done.
+
+Imported only once a job is opened: it brings the flow loader along, which the start screen does without.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Coroutine
+from typing import TYPE_CHECKING, Any
+
+from engine.flow.problem import FlowErrors
+from engine.job.session import Session
+from engine.job.store import StoreError
+from engine.job.walk import WalkError
+from tui.plain import plain
+from tui.screens.question import Question
+from tui.screens.walk import WalkScreen
+
+if TYPE_CHECKING:
+    from tui.app import LoadstepApp
+
+MOST_PROBLEMS = 20
+"""Problems of a flow shown at once; `loadstep lint` lists all."""
+
+
+async def start(app: LoadstepApp, flow: str, after: int | None = None) -> None:
+    """Begin a job and show its walk, or say why it cannot begin."""
+    await _show(app, Session.start(app.store, flow, learner=app.settings.learner, after=after))
+
+
+async def resume(app: LoadstepApp, job: int) -> None:
+    """Show an open job where it was left, or say why it cannot be resumed."""
+    await _show(app, Session.resume(app.store, job))
+
+
+async def _show(app: LoadstepApp, opening: Coroutine[Any, Any, Session]) -> None:
+    try:
+        session = await opening
+    except FlowErrors as errors:
+        told = [str(problem) for problem in errors.problems[:MOST_PROBLEMS]]
+        await _tell(app, "This flow cannot be walked", told)
+    except (StoreError, WalkError, OSError, LookupError) as error:
+        await _tell(app, "This job cannot be opened", [str(error)])
+    else:
+        app.session = session
+        await app.push_screen(WalkScreen(session))
+
+
+async def _tell(app: LoadstepApp, title: str, sentences: list[str]) -> None:
+    await app.push_screen_wait(Question(title, [plain(each) for each in sentences], ["Back"]))
