@@ -65,7 +65,9 @@ def _refuse_hopeless(text: str, plain: str) -> None:
 
 def _refuse_separators(text: str, number: str, whole: str, part: str, rest: str) -> None:
     unit = rest.lstrip()
-    per_time = rest != unit and unit.startswith("1/")  # 1500 1/min: a unit may begin with a digit, after a space
+    per_time = rest != unit and unit.startswith(
+        "1/"
+    )  # 1500 1/min: a unit may begin with a digit, after a space
     if unit[:1] in tuple("0123456789.,'+-_") and not per_time:
         raise QuantityError(
             f"{quoted(text)} is not one plain number; write it with one decimal point or comma and nothing "
