@@ -26,8 +26,7 @@ def connect(file: Path) -> sqlite3.Connection:
 
 def connect_read_only(file: Path) -> sqlite3.Connection:
     """A connection that cannot write."""
-    path = file.absolute().as_posix()
-    uri = f"file://{'' if path.startswith('/') else '/'}{quote(path)}?mode=ro"
+    uri = _uri(file, "mode=ro")
     return _settled(sqlite3.connect(uri, uri=True, isolation_level=None, check_same_thread=False))
 
 
@@ -56,9 +55,13 @@ def examine(file: Path) -> int:
 
     StoreDamaged if it is no loadstep store or not whole; StoreError for what else keeps it from being read.
     """
-    with explained(file), closing(connect(file)) as connection:
-        if connection.execute("PRAGMA application_id").fetchone()[0] != schema.APPLICATION_ID:
-            raise StoreDamaged(f"{file} is not a loadstep store.")
+    with explained(file):
+        _check_header(file)
+        return _check_whole(file)
+
+
+def _check_whole(file: Path) -> int:
+    with closing(connect(file)) as connection:
         version = version_of(connection)
         if version > schema.VERSION:
             return version
@@ -81,6 +84,11 @@ def check_writable(connection: sqlite3.Connection) -> None:
             raise
 
 
+def _uri(file: Path, options: str) -> str:
+    path = file.absolute().as_posix()
+    return f"file://{'' if path.startswith('/') else '/'}{quote(path)}?{options}"
+
+
 def _settled(connection: sqlite3.Connection) -> sqlite3.Connection:
     connection.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
     connection.execute("PRAGMA foreign_keys = ON")
@@ -94,6 +102,20 @@ def _journal_mode(connection: sqlite3.Connection, wanted: str) -> str:
         return str(connection.execute(f"PRAGMA journal_mode = {wanted}").fetchone()[0])
     except sqlite3.OperationalError:
         return "refused"
+
+
+def _check_header(file: Path) -> None:
+    # `immutable` touches nothing but this file: SQLite clears away the log of a file it cannot use, and the
+    # log must be kept. Not read with open(): closing that would drop SQLite's locks on the file (POSIX).
+    with closing(sqlite3.connect(_uri(file, "immutable=1"), uri=True)) as connection:
+        try:
+            found = connection.execute("PRAGMA application_id").fetchone()[0]
+        except sqlite3.DatabaseError as error:
+            if error.sqlite_errorcode != sqlite3.SQLITE_NOTADB:
+                raise
+            found = None
+    if found != schema.APPLICATION_ID:
+        raise StoreDamaged(f"{file} is not a loadstep store.")
 
 
 def _check_tables(connection: sqlite3.Connection, file: Path) -> None:
