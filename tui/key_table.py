@@ -1,8 +1,7 @@
-"""The table of keys in README.md, made from the actions: `python -m tui.key_table [--check]`, in a checkout."""
+"""The table of keys in README.md, made from the actions: `python -m tui.key_table`, in a checkout."""
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -40,15 +39,10 @@ def _where(action: Action) -> str:
     return ", ".join(_SCREENS.get(screen, screen) for screen in action.where)
 
 
-def main() -> int:
-    """Write the table; with `--check` only say, by exit code 1, that it is not current."""
-    present = README.read_text(encoding="utf-8")
-    wanted = with_table(present)
-    if "--check" in sys.argv[1:]:
-        return int(present != wanted)
-    README.write_text(wanted, encoding="utf-8")
-    return 0
+def main() -> None:
+    """Write the table into README.md."""
+    README.write_text(with_table(README.read_text(encoding="utf-8")), encoding="utf-8")
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()

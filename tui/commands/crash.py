@@ -112,7 +112,7 @@ def _write_report(text: str) -> Path | None:
 
 def _folders() -> Iterator[Path]:
     with suppress(Exception):  # what is broken may be exactly this
-        from engine.job.store.folder import default_folder
+        from engine.job.store.place import default_folder
 
         yield default_folder() / "crashes"
     yield Path(tempfile.gettempdir())

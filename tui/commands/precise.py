@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-import CoolProp
-from CoolProp import AbstractState
+from CoolProp import CoolProp
 
 FLUIDS = {"R-134a": "R134a", "R-1234yf": "R1234yf", "R-152a": "R152A", "R-744": "CO2"}
 """Our names and CoolProp's; the equations of state are named in CoolProp's fluid pages."""
@@ -37,7 +36,7 @@ class Saturation:
     """Dew and bubble points of one of FLUIDS. Arguments outside `span` are the caller's to refuse."""
 
     def __init__(self, refrigerant: str) -> None:
-        self._state: Any = AbstractState("HEOS", FLUIDS[refrigerant])
+        self._state: Any = CoolProp.AbstractState("HEOS", FLUIDS[refrigerant])
         critical = Point(self._state.T_critical(), self._state.p_critical())
         high = critical.pressure * (1 - _MARGIN)
         self.span = Span(

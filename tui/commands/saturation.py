@@ -6,13 +6,17 @@ import difflib
 import json
 from argparse import Namespace
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from engine.physics.atmosphere import SEA_LEVEL_PA, AtmosphereError, pressure_at_elevation
+from engine.physics.property_table import REFRIGERANTS
 from engine.physics.quantity import Kind, Parsed, QuantityError, check_possible, parse, parse_any, show
 from tui.commands.exit_codes import GOOD
 from tui.commands.output import say
-from tui.commands.precise import FLUIDS, Point, Saturation
 from tui.commands.refusal import Refusal
+
+if TYPE_CHECKING:
+    from tui.commands.precise import Point, Saturation
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +44,12 @@ def run(args: Namespace) -> int:
 
 def _refrigerant(typed: str) -> str:
     """Our name for what was typed; `R134A`, `134a` and `r-134a` all say R-134a."""
-    known = {_bare(name): name for name in FLUIDS}
+    known = {_bare(name): name for name in REFRIGERANTS}
     found = known.get(_bare(typed))
     if found:
         return found
     near = difflib.get_close_matches(_bare(typed), known, n=1)
-    hint = f"did you mean {known[near[0]]}?" if near else f"known are {', '.join(FLUIDS)}."
+    hint = f"did you mean {known[near[0]]}?" if near else f"known are {', '.join(REFRIGERANTS)}."
     raise Refusal(f"there is no refrigerant {typed[:40]!r} here; {hint}")
 
 
@@ -79,6 +83,8 @@ def _given(text: str, atmosphere: float) -> Parsed:
 
 
 def _state(refrigerant: str, given: Parsed, atmosphere: float) -> State:
+    from tui.commands.precise import Saturation  # after what a person can get wrong was told: this is slow
+
     fluid = Saturation(refrigerant)
     if given.kind is Kind.TEMPERATURE:
         _check_temperature(refrigerant, fluid, given)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from engine.flow.computed.names import COMPUTED
 from engine.flow.model import Flow, Reading
-from engine.flow.suggest import did_you_mean, shown
+from engine.flow.suggest import did_you_mean, listed, shown
 from engine.job.entry import Entry, EntryError, read_entry
 from engine.job.replay import problem
 from engine.job.replay.file import Fact, ReplayFile
@@ -108,12 +108,25 @@ def _entry(fact: Fact, reading: Reading, air: float) -> Entry:
     text = fact.text.strip()
     if not text:
         raise EntryError(f"there is no value; write {UNKNOWN} if it could not be measured")
-    if reading.choices and text.isdecimal():
-        raise EntryError(f"{shown(text)} is the number of a line on a screen; write the choice's word")
+    if reading.choices:
+        _check_words(reading, text)
     entry = read_entry(reading, text, reading.unit, air)
     if fact.full_name in _AIR:
         _air_of({fact.name: entry})
     return entry
+
+
+def _check_words(reading: Reading, text: str) -> None:
+    """Numbers and beginnings of choices are for a person before a screen; a file says whole words."""
+    words = [choice.word for choice in reading.choices]
+    known = {word.casefold() for word in words}
+    for part in text.replace(",", " ").split() if reading.several else [text]:
+        if part.casefold() not in known:
+            raise EntryError(f"{shown(part)} is none of its choices; {_hint(part, words)}")
+
+
+def _hint(word: str, words: list[str]) -> str:
+    return did_you_mean(word, words) or f"use {listed(words)}"
 
 
 def _air(file: ReplayFile, flow: Flow) -> float:

@@ -50,7 +50,7 @@ class ReplayFile:
 
 
 def read_replay(file: str) -> ReplayFile:
-    """The replay file at the path `file`. Raises ReplayErrors with everything that is wrong with its layout."""
+    """The replay file at the path `file`. Raises ReplayErrors with all that is wrong with its layout."""
     document = _document(file)
     found: list[ReplayProblem] = []
 

@@ -7,14 +7,17 @@ from typing import Any
 
 from engine.flow.computed.names import COMPUTED, Computed
 from engine.flow.model import Value
+from engine.job.plain import conclusion_to_plain
 from engine.job.replay.problem import ReplayErrors
 from engine.job.replay.walker import Given
-from engine.job.state import Conclusion, Ranked, Spoken
+from engine.job.state import SKIPPED_FOR, SPENT, Conclusion
 from engine.job.walk import Walk
 from engine.physics.quantity import SI_UNIT
 from engine.version import program_version
 
 FORMAT = 1
+
+_FROM_CONCLUSION = ("finding", "proved_by", "ranked", "ruled_out", "also", "next_measurement")
 
 
 def result(file: str, walk: Walk, given: Given) -> dict[str, Any]:
@@ -30,9 +33,9 @@ def result(file: str, walk: Walk, given: Given) -> dict[str, Any]:
         "flow_hash": walk.flow.hash,
         "version": program_version(),
         **_concluded(conclusion),
-        "path": [entry.step for entry in walk.trail],
+        "path": path(walk),
         "cautions": [{"step": shown.step, "ids": list(shown.ids)} for shown in walk.cautions],
-        "derived": dict(derived(walk, given)),
+        "derived": dict(_derived(walk)),
         "unanswered": list(walk.unknown),
         "unused": [name for name in given.entries if name not in walk.asked],
         "implausible": [name for name, entry in given.entries.items() if entry.implausible],
@@ -49,11 +52,17 @@ def failure(file: str, errors: ReplayErrors) -> dict[str, Any]:
     return {"format": FORMAT, "file": file, "error": error}
 
 
-def derived(walk: Walk, given: Given) -> Iterator[tuple[str, dict[str, Any]]]:
-    """Every computed name that is known and was not given, with its SI value and unit (None for words)."""
+def path(walk: Walk) -> list[str]:
+    """The steps taken, in order; those passed over as not needed, or as done often enough, are not in it."""
+    return [entry.step for entry in walk.trail if entry.how not in (SKIPPED_FOR, SPENT)]
+
+
+def _derived(walk: Walk) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Every computed name that is known and was not entered, with its SI value and unit (None for words)."""
+    entered = walk.asked & walk.facts.known().keys()
     for name, computed in _computed_names(walk):
         value = walk.facts.get(name)
-        if value is not None and name not in given.entries:
+        if value is not None and name not in entered:
             unit = SI_UNIT[computed.kind] if computed.kind else None
             yield name, {"value": _as_json(value), "unit": unit}
 
@@ -72,28 +81,6 @@ def _as_json(value: Value) -> float | str | list[str]:
 
 
 def _concluded(conclusion: Conclusion) -> dict[str, Any]:
-    missing = conclusion.next_measurement
-    return {
-        "ended": "interrupted" if conclusion.interrupted else "concluded",
-        "finding": conclusion.finding,
-        "proved_by": conclusion.proved_by,
-        "ranked": [_ranked(candidate) for candidate in conclusion.ranked],
-        "ruled_out": [
-            {"finding": out.finding, "step": out.step, "because": out.because} for out in conclusion.ruled_out
-        ],
-        "also": conclusion.also,
-        "next_measurement": missing and {"reading": missing.reading, "separates": list(missing.separates)},
-    }
-
-
-def _ranked(candidate: Ranked) -> dict[str, Any]:
-    return {
-        "finding": candidate.finding,
-        "probability": candidate.probability,
-        "for": [_spoken(sign) for sign in candidate.for_],
-        "against": [_spoken(sign) for sign in candidate.against],
-    }
-
-
-def _spoken(sign: Spoken) -> dict[str, Any]:
-    return {"sign": sign.sign, "says": sign.says, "odds": sign.odds}
+    plain = conclusion_to_plain(conclusion)
+    ended = "interrupted" if conclusion.interrupted else "concluded"
+    return {"ended": ended, **{key: plain[key] for key in _FROM_CONCLUSION}}

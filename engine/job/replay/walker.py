@@ -37,16 +37,15 @@ def replay(flow: Flow, given: Given) -> Walk:
     raise RuntimeError(f"the walk of {flow.name} did not end after {_MOST_PROMPTS} prompts")
 
 
+_ALWAYS = {ITEM_CAUTIONS: ACKNOWLEDGED, ITEM_BEGIN: SET_BEGUN, ITEM_DONE: DONE}
+"""What a file cannot say: cautions count as read, sets as begun, steps as done."""
+
+
 def _answer(walk: Walk, prompt: Prompt, given: Given) -> Answer:
-    match prompt.item:
-        case ITEM_CAUTIONS:
-            return Answer(ACKNOWLEDGED, prompt.key)
-        case ITEM_BEGIN:
-            return Answer(SET_BEGUN, prompt.key)
-        case ITEM_SETTLE:
-            return _settled(walk, prompt, given)
-        case ITEM_DONE:
-            return Answer(DONE, prompt.key)
+    if prompt.item in _ALWAYS:
+        return Answer(_ALWAYS[prompt.item], prompt.key)
+    if prompt.item == ITEM_SETTLE:
+        return _settled(walk, prompt, given)
     entry = given.entries.get(walk.full_name(prompt.item))
     if entry is None:
         return Answer(CANNOT_MEASURE, prompt.key)

@@ -1,0 +1,11 @@
+"""`loadstep` alone: the start screen."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+
+from tui.commands.terminal import open_screen
+
+
+def run(args: Namespace) -> int:
+    return open_screen()

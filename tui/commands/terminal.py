@@ -1,0 +1,72 @@
+"""Opening the screen: on a real terminal only, left cleanly at a signal, never crashing into the shell."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import signal
+import sys
+from types import FrameType
+from typing import TYPE_CHECKING
+
+from tui.commands.exit_codes import BUG
+from tui.commands.refusal import Refusal
+
+if TYPE_CHECKING:
+    from tui.app import LoadstepApp
+
+
+def open_screen(flow: str | None = None) -> int:
+    """Run the app until the person quits; `flow` starts a job at once. Returns the exit code."""
+    _require_terminal()
+    from engine.job.store import Store
+    from tui.app import LoadstepApp
+
+    with Store.open() as store:
+        app = LoadstepApp(store, flow=flow)
+        _leave_cleanly_on_sigterm(app)
+        try:
+            app.run()
+        except Exception as error:
+            return _crashed(error, app)
+    return app.return_code or 0
+
+
+def _require_terminal() -> None:
+    if os.environ.get("TEXTUAL_DRIVER"):
+        return  # the screen is drawn elsewhere
+    if not (sys.stdin and sys.stdout and sys.stdin.isatty() and sys.stdout.isatty()):
+        raise Refusal(
+            "the screen needs a terminal for its input and its output. Run it in one, without a pipe; "
+            "`loadstep replay --demo` shows a job without a terminal."
+        )
+    if os.environ.get("TERM") == "dumb":
+        raise Refusal(
+            "this terminal (TERM=dumb) cannot draw a screen. Use another one; "
+            "`loadstep replay --demo` shows a job without a screen."
+        )
+
+
+def _leave_cleanly_on_sigterm(app: LoadstepApp) -> None:
+    """SIGTERM gives the terminal back as it was; every answer is on disk before and after."""
+
+    def leave(number: int, _: FrameType | None) -> None:
+        try:
+            loop = asyncio.get_running_loop()
+        except RuntimeError:  # the app is not running yet, or no more
+            sys.exit(128 + number)
+        loop.call_soon_threadsafe(lambda: app.exit(return_code=128 + number))
+
+    signal.signal(signal.SIGTERM, leave)
+
+
+def _crashed(error: Exception, app: LoadstepApp) -> int:
+    from tui.commands.crash import OpenJob, report_crash
+
+    session = app.session
+    if session is None:
+        report_crash(error)
+    else:
+        kinds = [event.kind for event in session.events]
+        report_crash(error, OpenJob(session.job, session.walk.flow.name, kinds))
+    return BUG
