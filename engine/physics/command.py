@@ -67,8 +67,8 @@ def commanded_duty(
     """On-time of the valve, 0 to 1, from the meter's duty display; None if anything is unknown.
 
     `leads` wire-to-ground, across-coil or wire-to-supply; `edge` positive or negative; `side` supply or
-    ground. None at a display of 0 or 100 % too: without edges a meter shows either, whatever the command; mean volts
-    tell (`mean_volts_duty`).
+    ground. None at a display of 0 or 100 % too: without edges a meter shows either, whatever the command;
+    mean volts tell (`mean_volts_duty`).
 
     >>> commanded_duty(0.4, "wire-to-ground", "positive", "ground")
     0.6

@@ -44,7 +44,7 @@ def cycle_points(
 
     `suction`, `ideal discharge`, `measured discharge` (only with a discharge temperature),
     `condenser outlet`, `evaporator inlet`. Superheat and subcooling are differences in K, from 0 up; a
-    negative one (wet suction, flash gas) is drawn as 0, on the dome. Liquid is taken at its saturation for its
+    negative one (wet suction, flash gas) is drawn as 0, on the dome. Liquid is taken at saturation for its
     temperature: at 10 K of subcooling and condensing up to 60 degC that costs under 0.25 kJ/kg. Raises
     RefrigerantError outside the tables, or if the high side is not above the low side.
     """
