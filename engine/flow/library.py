@@ -4,9 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import flows
 from engine.flow.suggest import did_you_mean, shown
+
+MAIN_FLOW = "stroke_by_load"
+"""The flow that is meant where none is named."""
+
+if TYPE_CHECKING:
+    from engine.flow.bundle import Bundle
 
 OWN = "own:"
 """What a flow in the user's data folder is called by, before its name."""
@@ -47,6 +54,16 @@ def find(name_or_path: str, data_folder: Path | None = None) -> Source:
             return Source(name_or_path, path)
         raise NoSuchFlow(f"There is no flow file {shown(name_or_path)}; check the path.")
     return _named(name_or_path, shipped(), "the program")
+
+
+def bundle(source: Source) -> Bundle:
+    """All files of a flow, to be kept with a job. Raises FlowErrors if one cannot be read."""
+    from engine.flow.bundle import open_path  # reads YAML, which naming flows must not wait for
+
+    opened = open_path(source.path)
+    if not opened.whole:
+        raise opened.problems.errors()
+    return opened.bundle
 
 
 def _named(name: str, sources: list[Source], where: str) -> Source:

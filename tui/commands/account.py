@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from shutil import get_terminal_size
-from textwrap import wrap
 
 from engine.flow.computed.names import find_computed
 from engine.flow.model import Flow
+from engine.job.conclusion import INCONCLUSIVE
 from engine.job.replay.result import path
 from engine.job.replay.run import Replayed
 from engine.job.state import SKIPPED_FOR, Conclusion, Ranked, Spoken
+from tui.commands.output import wrapped
 
 _MOST_SIGNS = 4  # each way, as on the screen
 _MOST_RIVALS = 4
-_WIDEST = 100
 
 
 def account(replayed: Replayed) -> Iterator[str]:
@@ -50,7 +49,7 @@ def _finding(flow: Flow, conclusion: Conclusion) -> Iterator[str]:
     sure = ""
     if conclusion.proved_by:
         sure = f", proved by the step {conclusion.proved_by}"
-    elif conclusion.ranked and conclusion.ranked[0].finding == conclusion.finding:
+    elif conclusion.ranked and conclusion.finding != INCONCLUSIVE:
         sure = f", {_percent(conclusion.ranked[0])}"
     yield from _section(
         "Finding", [f"{_title(flow, conclusion.finding)} ({conclusion.finding}){sure}", means]
@@ -98,9 +97,8 @@ def _section(title: str, lines: Iterable[str]) -> Iterator[str]:
     told = [line for line in lines if line]
     if told:
         yield f"  {title}:"
-    width = min(get_terminal_size().columns, _WIDEST)
     for line in told:
-        yield from wrap(line, max(width, 20), initial_indent="    ", subsequent_indent="      ")
+        yield from wrapped(line, "    ", "      ")
 
 
 def _joined(words: Iterable[str]) -> list[str]:

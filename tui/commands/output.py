@@ -5,15 +5,25 @@ from __future__ import annotations
 import os
 import sys
 from contextlib import suppress
+from shutil import get_terminal_size
+from textwrap import wrap
 from typing import TextIO
 
 from tui.commands.refusal import Refusal
 from tui.plain import plain
 
+_WIDEST, _NARROWEST = 100, 20
+
 
 def say(text: str = "") -> None:
     """One line on standard output."""
     _write(sys.stdout, text)
+
+
+def wrapped(text: str, indent: str, hanging: str) -> list[str]:
+    """`text` in lines as wide as the terminal, at most 100 columns; `hanging` indents all but the first."""
+    width = max(min(get_terminal_size().columns, _WIDEST), len(hanging) + _NARROWEST)
+    return wrap(plain(text), width, initial_indent=indent, subsequent_indent=hanging)
 
 
 def complain(text: str) -> None:

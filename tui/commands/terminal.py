@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 def open_screen(flow: str | None = None) -> int:
     """Run the app until the person quits; `flow` starts a job at once. Returns the exit code."""
-    _require_terminal()
+    require_terminal()
     from engine.job.store import Store
     from tui.app import LoadstepApp
 
@@ -32,7 +32,8 @@ def open_screen(flow: str | None = None) -> int:
     return app.return_code or 0
 
 
-def _require_terminal() -> None:
+def require_terminal() -> None:
+    """Raises Refusal where no screen can be drawn."""
     if os.environ.get("TEXTUAL_DRIVER"):
         return  # the screen is drawn elsewhere
     if not (sys.stdin and sys.stdout and sys.stdin.isatty() and sys.stdout.isatty()):

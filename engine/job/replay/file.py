@@ -7,15 +7,13 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from engine.flow.library import MAIN_FLOW
 from engine.flow.positions import Document, Node, read
 from engine.flow.problem import Place, Problems
 from engine.flow.suggest import did_you_mean, shown
 from engine.flow.text import LARGEST, decode
 from engine.job.replay import problem
 from engine.job.replay.problem import ReplayErrors, ReplayProblem
-
-MAIN_FLOW = "stroke_by_load"
-"""The flow of a file that names none."""
 
 _FORMAT = "1"
 _KEYS = ("format", "flow", "facts")
