@@ -130,7 +130,7 @@ def _find(reading: Reading, text: str) -> Choice:
 
 
 def _matches(reading: Reading, text: str) -> list[Choice]:
-    """The choices that the text may mean: by number or in full exactly one, by its beginning perhaps several."""
+    """The choices the text may mean: one by its number or in full, perhaps several by their beginning."""
     typed = " ".join(text.split()).casefold()
     if typed.isascii() and typed.isdigit():
         index = int(typed) - 1

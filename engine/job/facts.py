@@ -31,6 +31,14 @@ class Facts:
         self._given: dict[str, Value] = dict(given)
         self._computed: dict[str, Value | None] = {}
 
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Facts) and self._given == other._given
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __repr__(self) -> str:
+        return f"Facts({self._given!r})"
+
     def get(self, name: str, /) -> Value | None:
         """SI number, word, set of words, or None if unknown; never raises."""
         given = self._given.get(name)

@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from types import MappingProxyType
-from typing import Any
+from dataclasses import dataclass, field
 
 from engine.flow.model import ITEM_BEGIN, ITEM_CAUTIONS, ITEM_DONE, ITEM_SETTLE, Flow, Reading, Step
 from engine.job.events import Key
 from engine.job.facts import Facts
 from engine.job.state import Answer, Conclusion, Prompt, RuledOut, Shown, TrailEntry
-
-_EMPTY: Mapping[Any, Any] = MappingProxyType({})
 
 
 class WalkError(Exception):
@@ -32,14 +28,14 @@ class Walk:
     facts: Facts
     prompt: Prompt | None = None
     trail: tuple[TrailEntry, ...] = ()
-    ruled_out: Mapping[str, RuledOut] = _EMPTY
+    ruled_out: Mapping[str, RuledOut] = field(default_factory=dict)
     cautions: tuple[Shown, ...] = ()
-    visits: Mapping[str, int] = _EMPTY
+    visits: Mapping[str, int] = field(default_factory=dict)
     conclusion: Conclusion | None = None
     interrupted: bool = False
     resume_to: str | None = None
     fired: frozenset[str] = frozenset()
-    answered: Mapping[Key, Answer] = _EMPTY
+    answered: Mapping[Key, Answer] = field(default_factory=dict)
     asked: frozenset[str] = frozenset()
     unknown: tuple[str, ...] = ()
 

@@ -23,7 +23,7 @@ class Computed:
     """One computed reading; either `kind` (a quantity) or `choices` (words) is set.
 
     Scope `set` is named with its set (`loaded.superheat`), scope `job` alone (`static_charge`). `needs` are
-    the readings without which the value is unknown; `uses` those that may serve, among others or as a
+    the readings a flow asks before it uses the value; `uses` those that may serve, among others or as a
     refinement. In both, a leading dot means the same set (`.high_side`), a name with its set that set
     (`static.low_side`), and a bare name a reading of the job.
     """

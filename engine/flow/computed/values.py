@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from engine.flow.computed import air, contents, rest, saturation, sides
+from engine.flow.computed import air, command, contents, rest, saturation, sides, solenoid
 from engine.flow.model import Facts, Value
 
 _OF_SET: Mapping[str, Callable[[Facts, str], Value | None]] = {
+    "duty": solenoid.duty,
+    "duty_gap": solenoid.duty_gap,
     "condensing_temperature": saturation.condensing_temperature,
     "evaporating_temperature": saturation.evaporating_temperature,
     "condensing_over_ambient": saturation.condensing_over_ambient,
@@ -19,10 +21,13 @@ _OF_SET: Mapping[str, Callable[[Facts, str], Value | None]] = {
     "pressure_ratio": sides.pressure_ratio,
     "sides_apart": sides.sides_apart,
     "vent_drop": sides.vent_drop,
+    "command_state": command.command_state,
 }
 
 _OF_JOB: Mapping[str, Callable[[Facts], Value | None]] = {
     "atmospheric_pressure": air.atmospheric_pressure,
+    "ambient_dew_point": air.ambient_dew_point,
+    "ambient_wet_bulb": air.ambient_wet_bulb,
     "condenser_air_rise": air.condenser_air_rise,
     "identity": contents.identity,
     "saturation_trusted": contents.saturation_trusted,
@@ -32,6 +37,8 @@ _OF_JOB: Mapping[str, Callable[[Facts], Value | None]] = {
     "static_charge": rest.static_charge,
     "evaporator_sensor_gap": rest.evaporator_sensor_gap,
     "pressure_sensor_gap": rest.pressure_sensor_gap,
+    "solenoid_resistance_20": solenoid.solenoid_resistance_20,
+    "solenoid_class": solenoid.solenoid_class,
 }
 
 

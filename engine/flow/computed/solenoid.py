@@ -1,0 +1,48 @@
+"""What the solenoid's ohms say, and the duty that is meant by what a meter displays."""
+
+from __future__ import annotations
+
+from engine.flow.computed.lookup import number, word
+from engine.flow.model import Facts
+from engine.physics import solenoid
+from engine.physics.quantity import OVER_LIMIT_OHM
+
+
+def solenoid_resistance_20(facts: Facts) -> float | None:
+    """Resistance the coil would show at 20 degC, ohm; None without its temperature, and when open."""
+    reading = number(facts, "solenoid_resistance")
+    if reading is None or reading >= OVER_LIMIT_OHM:
+        return None
+    return solenoid.resistance_at_20(
+        reading, number(facts, "coil_temperature"), number(facts, "lead_resistance")
+    )
+
+
+def solenoid_class(facts: Facts) -> str | None:
+    """What was measured at the compressor; None if nothing was."""
+    return solenoid.solenoid_class(
+        number(facts, "solenoid_resistance"),
+        number(facts, "coil_temperature"),
+        number(facts, "lead_resistance"),
+        number(facts, "solenoid_to_case"),
+        word(facts, "rear_connector"),
+    )
+
+
+def duty(facts: Facts, set_name: str) -> float | None:
+    """Commanded share of on-time, 0 to 1, from the displayed one; None unless leads, edge and side are known.
+
+    Facts ask this only where no duty was given: a given one is the command already.
+    """
+    return solenoid.commanded_duty(
+        number(facts, f"{set_name}.duty_displayed"),
+        word(facts, "meter_leads"),
+        word(facts, "meter_edge"),
+        word(facts, "switched_side"),
+    )
+
+
+def duty_gap(facts: Facts, set_name: str) -> float | None:
+    """Given duty less the one the display means, ratio; over 3 points one of the two is wrong."""
+    given, displayed = number(facts, f"{set_name}.duty"), duty(facts, set_name)
+    return None if given is None or displayed is None else given - displayed
