@@ -180,8 +180,9 @@ def _worth_showing(walk: Walk, name: str, cell: Cell) -> bool:
 
 
 def _cell(walk: Walk, set_name: str, name: str) -> Cell:
-    full = f"{set_name}.{name}"
-    value = walk.facts.get(full)
+    if name not in walk.flow.readings and walk.flow.sets[set_name].load == "rest":
+        return Cell(NOT_ASKED)  # with the compressor at rest there is no condensing, no superheat, no command
+    value = walk.facts.get(f"{set_name}.{name}")
     if value is None:
         return Cell(_why_empty(walk, set_name, name))
     band = walk.facts.get(f"{set_name}.{BANDS[name]}") if name in BANDS else None

@@ -31,18 +31,27 @@ def remedy_lines(flow: Flow, conclusion: Conclusion, width: int) -> list[Content
     return [*lines, *heading("Note"), *hanging(Content(plain(note)), width)]
 
 
+def wanted_reading(flow: Flow, conclusion: Conclusion) -> str:
+    """The missing reading that would part the first two best, with its set; empty if there is none."""
+    if conclusion.next_measurement is None:
+        return ""
+    set_name, _, name = conclusion.next_measurement.reading.rpartition(".")
+    reading = flow.readings.get(name)
+    label = one_line(reading.label) if reading is not None else name.replace("_", " ")
+    return f"{label}, {one_line(flow.sets[set_name].label)}" if set_name in flow.sets else label
+
+
 def _measure_next(flow: Flow, conclusion: Conclusion, width: int) -> Iterable[Content]:
     wanted = conclusion.next_measurement
     if wanted is None:
         return
-    set_name, _, name = wanted.reading.rpartition(".")
-    reading = flow.readings.get(name)
-    label = one_line(reading.label) if reading is not None else name.replace("_", " ")
-    where = f", {one_line(flow.sets[set_name].label)}" if set_name in flow.sets else ""
     first, second = (title_of(flow, finding) for finding in wanted.separates)
-    text = Content.assemble((f"{label}{where}", "bold"), f": it would part {first} from {second} best.")
+    text = Content.assemble(
+        (wanted_reading(flow, conclusion), "bold"), f": it would part {first} from {second}."
+    )
     yield from heading("Measure next")
     yield from hanging(text, width)
+    reading = flow.readings.get(wanted.reading.rpartition(".")[2])
     if reading is not None and reading.how:
         yield from hanging(Content.styled(plain(reading.how), "$quiet"), width)
 

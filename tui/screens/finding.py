@@ -1,0 +1,99 @@
+"""The finding: what it is and how sure, the evidence for and against, and what to do next."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.screen import Screen
+
+from engine.job.session import Session
+from engine.job.state import Conclusion
+from tui.actions import bindings
+from tui.units import Units
+from tui.widgets.evidence import certainty, evidence_lines, title_of
+from tui.widgets.key_bar import KeyBar
+from tui.widgets.lines import LineView, hanging
+from tui.widgets.remedy import remedy_lines, wanted_reading
+from tui.widgets.tap import Tap
+
+
+class FindingScreen(Screen[bool]):
+    """Shows the conclusion of a session. Dismisses with True to go on with closing steps, False to go back."""
+
+    WHERE = "finding"
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("finding")]
+    AUTO_FOCUS = "#finding-body"
+    DEFAULT_CSS = """
+    FindingScreen #finding-head { padding: 0 1; background: $surface; height: auto; }
+    FindingScreen #finding-body { padding: 0 1; height: 1fr; }
+    FindingScreen #finding-columns { layout: vertical; height: auto; }
+    FindingScreen.-roomy #finding-columns { layout: horizontal; }
+    FindingScreen.-roomy #remedy { margin-left: 4; }
+    FindingScreen #finding-taps { height: 1; padding: 0 1; }
+    FindingScreen #finding-taps Tap { margin-right: 2; }
+    FindingScreen.-short #finding-taps { display: none; }
+    """
+
+    def __init__(self, session: Session, units: Units) -> None:
+        super().__init__()
+        self._session, self._units = session, units
+
+    def compose(self) -> ComposeResult:
+        yield LineView(id="finding-head")
+        with VerticalScroll(id="finding-body"), Horizontal(id="finding-columns"):
+            yield LineView(id="evidence")
+            yield LineView(id="remedy")
+        with Horizontal(id="finding-taps"):
+            yield Tap("Write the sheet", "S", "screen.sheet")
+            yield Tap("p-h picture", "F5", "screen.picture")
+            yield Tap("Go on" if self._has_more else "Close", "Enter", "screen.go_on", classes="-main")
+        yield KeyBar(self.WHERE)
+
+    def on_mount(self) -> None:
+        flow, conclusion = self._session.walk.flow, self._session.walk.conclusion
+        if conclusion is None:
+            self.query_one("#finding-head", LineView).show(lambda width: [Content("No finding yet.")])
+            return
+        self.query_one("#finding-head", LineView).show(lambda width: self._head(conclusion, width))
+        self.query_one("#evidence", LineView).show(lambda width: evidence_lines(flow, conclusion, width))
+        self.query_one("#remedy", LineView).show(lambda width: remedy_lines(flow, conclusion, width))
+
+    def show_units(self, units: Units) -> None:
+        """Pass the units on to what is opened from here; the evidence itself holds no figures."""
+        self._units = units
+
+    def action_sheet(self) -> None:
+        from tui.screens.sheet import SheetScreen
+
+        self.app.push_screen(SheetScreen(self._session, self._units))
+
+    def action_picture(self) -> None:
+        from tui.screens.cycle import CycleScreen
+
+        self.app.push_screen(CycleScreen(self._session.walk, self._units))
+
+    def action_go_on(self) -> None:
+        self.dismiss(True)
+
+    def action_back(self) -> None:
+        self.dismiss(False)
+
+    @property
+    def _has_more(self) -> bool:
+        return self._session.walk.prompt is not None
+
+    def _head(self, conclusion: Conclusion, width: int) -> list[Content]:
+        flow = self._session.walk.flow
+        title = Content.styled(title_of(flow, conclusion.finding), "bold $text-accent")
+        sure = certainty(flow, conclusion)
+        lines = hanging(title, width, "■ ")
+        if sure:
+            lines += hanging(Content.styled(sure, "bold"), width, "  ")
+        wanted = wanted_reading(flow, conclusion)
+        if not sure and wanted:
+            lines += hanging(Content.styled(f"measure next: {wanted}", "bold"), width, "  ")
+        return lines
