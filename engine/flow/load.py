@@ -7,17 +7,26 @@ from pathlib import Path
 
 from engine.flow.assemble.flow import build
 from engine.flow.assemble.sections import gather
-from engine.flow.bundle import Bundle, FolderFiles, MemoryFiles, Opened, open_bundle
+from engine.flow.bundle import Bundle, MemoryFiles, Opened, open_bundle, open_path
+from engine.flow.check.paths import check_paths
 from engine.flow.library import Source
 from engine.flow.model import Flow
 from engine.flow.problem import FlowErrors, Problem
 
-__all__ = ["FlowErrors", "Problem", "lint_problems", "load_bundle", "load_flow", "load_path", "read_bundle"]
+__all__ = [
+    "FlowErrors",
+    "Problem",
+    "lint_problems",
+    "load_bundle",
+    "load_flow",
+    "load_kept",
+    "load_path",
+]
 
 
 def load_path(path: str | Path) -> Flow:
     """The flow in a file. Raises FlowErrors with every problem, sorted by place."""
-    return _load(_open(path))
+    return _load(open_path(Path(path)))
 
 
 def load_flow(source: Source) -> Flow:
@@ -25,17 +34,18 @@ def load_flow(source: Source) -> Flow:
     return load_path(source.path)
 
 
+def load_kept(source: Source) -> tuple[Flow, Bundle]:
+    """The flow behind a Source with the very files it was made of, to be kept with a job.
+
+    Raises FlowErrors.
+    """
+    opened = open_path(source.path)
+    return _load(opened), opened.bundle
+
+
 def load_bundle(files: Mapping[str, bytes], main: str) -> Flow:
     """The flow in files kept with a job. Raises FlowErrors."""
     return _load(open_bundle(main, MemoryFiles(files)))
-
-
-def read_bundle(source: Source) -> Bundle:
-    """All files of a flow, to be kept with a job. Raises FlowErrors if one cannot be read."""
-    opened = _open(source.path)
-    if not opened.whole:
-        raise opened.problems.errors()
-    return opened.bundle
 
 
 def lint_problems(path: str | Path) -> list[Problem]:
@@ -51,14 +61,10 @@ def lint_problems(path: str | Path) -> list[Problem]:
     return []
 
 
-def _open(path: str | Path) -> Opened:
-    path = Path(path)
-    return open_bundle(path.name, FolderFiles(path.parent), str(path))
-
-
 def _load(opened: Opened) -> Flow:
     sections = gather(opened)
     flow = build(sections, opened.bundle.main, opened.bundle.hash)
+    check_paths(flow, sections)
     if len(opened.problems):
         raise opened.problems.errors()
     return flow

@@ -37,12 +37,16 @@ def _value(event: Event) -> Value | None:
 
 
 def trail(flow: Flow, live: Mapping[Key, Answer]) -> Walk:
-    """The walk as far as the answers lead it.
+    """The walk as far as the answers lead it from the flow's start; see `follow`."""
+    return follow(begin(flow), live)
+
+
+def follow(walk: Walk, live: Mapping[Key, Answer]) -> Walk:
+    """The walk as far as the answers lead it from here.
 
     It stops at the first prompt without an answer, or whose answer does not fit it (a damaged event): that
     prompt is asked again.
     """
-    walk = begin(flow)
     while walk.prompt is not None:
         answer = live.get(walk.prompt.key)
         if answer is None or refusal(walk, answer) is not None:
