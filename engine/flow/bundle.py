@@ -133,6 +133,11 @@ def open_bundle(main: str, files: Files, label: str | None = None) -> Opened:
     return Opened(Bundle(main, read_files), document, tuple(parts), problems, whole, label)
 
 
+def open_path(path: Path) -> Opened:
+    """Reads the flow in a file and its parts beside it."""
+    return open_bundle(path.name, FolderFiles(path.parent), str(path))
+
+
 def _take(
     name: str, files: Files, place: Place, label: str, read_files: dict[str, bytes], problems: Problems
 ) -> Document | None:

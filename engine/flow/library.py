@@ -4,16 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import flows
 from engine.flow.suggest import did_you_mean, shown
 
 MAIN_FLOW = "stroke_by_load"
 """The flow that is meant where none is named."""
-
-if TYPE_CHECKING:
-    from engine.flow.bundle import Bundle
 
 OWN = "own:"
 """What a flow in the user's data folder is called by, before its name."""
@@ -56,22 +52,13 @@ def find(name_or_path: str, data_folder: Path | None = None) -> Source:
     return _named(name_or_path, shipped(), "the program")
 
 
-def bundle(source: Source) -> Bundle:
-    """All files of a flow, to be kept with a job. Raises FlowErrors if one cannot be read."""
-    from engine.flow.bundle import open_path  # reads YAML, which naming flows must not wait for
-
-    opened = open_path(source.path)
-    if not opened.whole:
-        raise opened.problems.errors()
-    return opened.bundle
-
-
 def _named(name: str, sources: list[Source], where: str) -> Source:
     for source in sources:
         if source.name == name:
             return source
     hint = did_you_mean(name, [source.name for source in sources]) or "name a file to use one of your own"
-    raise NoSuchFlow(f"There is no flow {shown(name)} in {where}; {hint.rstrip('?.')}.")
+    end = "" if hint.endswith("?") else "."
+    raise NoSuchFlow(f"There is no flow {shown(name)} in {where}; {hint}{end}")
 
 
 def _shipped_folder() -> Path:

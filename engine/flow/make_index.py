@@ -1,4 +1,4 @@
-"""`python -m engine.flow.make_index` writes flows/index.json from the shipped flows; `--check` only compares."""
+"""`python -m engine.flow.make_index` writes flows/index.json; `--check` only says whether it is current."""
 
 from __future__ import annotations
 

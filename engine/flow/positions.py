@@ -1,8 +1,8 @@
 """A YAML file as plain data, with the position of everything kept beside it.
 
 One pass over the events of the YAML parser, without recursion, so that neither depth nor aliases can hurt:
-anchors, aliases, tags and directives are refused where they stand. Every scalar stays the text it was, with no
-YAML typing (`yes`, `off`, `12:30` and `017` are words here).
+anchors, aliases, tags and directives are refused where they stand. Every scalar stays the text it was, and
+YAML typing takes no part (`yes`, `off`, `12:30` and `017` are words here).
 """
 
 from __future__ import annotations

@@ -1,0 +1,1 @@
+"""What can go wrong along the paths of a flow, found when it is loaded."""
