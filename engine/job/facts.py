@@ -6,15 +6,26 @@ from collections.abc import Mapping
 from functools import lru_cache
 from types import MappingProxyType
 
+from engine.flow.computed.lookup import SET_LOAD, SET_SPEED
 from engine.flow.computed.names import Computed, find_computed
 from engine.flow.computed.values import compute
-from engine.flow.model import Value
+from engine.flow.model import SetState, Value
 
 _NOTHING: Mapping[str, Value] = MappingProxyType({})
+_NO_SETS: Mapping[str, SetState] = MappingProxyType({})
+
+
+def _declared(sets: Mapping[str, SetState]) -> dict[str, Value]:
+    declared: dict[str, Value] = {}
+    for name, state in sets.items():
+        declared[f"{name}.{SET_LOAD}"] = state.load
+        if state.speed is not None:
+            declared[f"{name}.{SET_SPEED}"] = state.speed
+    return declared
 
 
 @lru_cache(maxsize=4096)
-def _computed(name: str) -> tuple[Computed, str | None] | None:
+def _find(name: str) -> tuple[Computed, str | None] | None:
     return find_computed(name)
 
 
@@ -25,11 +36,21 @@ class Facts:
     either. Computed values are worked out on first use and kept for the life of this instance.
     """
 
-    __slots__ = ("_computed", "_given")
+    __slots__ = ("_computed", "_declared", "_given")
 
-    def __init__(self, given: Mapping[str, Value] = _NOTHING) -> None:
+    def __init__(
+        self, given: Mapping[str, Value] = _NOTHING, sets: Mapping[str, SetState] = _NO_SETS
+    ) -> None:
+        """`sets` are the flow's: bands need the load and speed that they declare."""
         self._given: dict[str, Value] = dict(given)
+        self._declared: Mapping[str, Value] = _declared(sets)
         self._computed: dict[str, Value | None] = {}
+
+    def _changed(self, given: dict[str, Value]) -> Facts:
+        """Facts of the same sets; what was worked out from other values is not carried over."""
+        changed = object.__new__(Facts)
+        changed._given, changed._declared, changed._computed = given, self._declared, {}
+        return changed
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Facts) and self._given == other._given
@@ -46,24 +67,25 @@ class Facts:
             return given
         if name in self._computed:
             return self._computed[name]
-        found = _computed(name)
-        value = compute(found[0].name, self, found[1]) if found else None
+        found = _find(name)
+        value = compute(found[0].name, self, found[1]) if found else self._declared.get(name)
         self._computed[name] = value
         return value
 
     def with_value(self, name: str, value: Value | None) -> Facts:
         """These facts with one value replaced; None takes it away."""
-        changed = Facts(self._given)
+        given = self._given.copy()
         if value is None:
-            changed._given.pop(name, None)
+            given.pop(name, None)
         else:
-            changed._given[name] = value
-        return changed
+            given[name] = value
+        return self._changed(given)
 
     def without_set(self, set_name: str) -> Facts:
         """These facts without anything given for that set."""
         prefix = set_name + "."
-        return Facts({name: value for name, value in self._given.items() if not name.startswith(prefix)})
+        kept = {name: value for name, value in self._given.items() if not name.startswith(prefix)}
+        return self._changed(kept)
 
     def known(self) -> Mapping[str, Value]:
         """The given values (nothing computed), by full name."""

@@ -20,7 +20,7 @@ __all__ = ["Walk", "WalkError", "advance", "begin", "prompts_of", "refusal"]
 
 def begin(flow: Flow) -> Walk:
     """The walk at the first prompt of the flow."""
-    return enter(Walk(flow, Facts()), flow.start)
+    return enter(Walk(flow, Facts(sets=flow.sets)), flow.start)
 
 
 def advance(walk: Walk, answer: Answer) -> Walk:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from engine.flow.model import Facts
 
+SET_LOAD, SET_SPEED = "(load)", "(speed)"
+"""What the flow declares for a set, as facts: `loaded.(load)`. No condition can name these."""
+
 
 def number(facts: Facts, name: str) -> float | None:
     """The SI value of a quantity, or None if unknown."""

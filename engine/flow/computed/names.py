@@ -72,7 +72,7 @@ _COMMAND = (
         for reading in ("duty", "duty_displayed", "intake_temperature")
     ),
 )
-_BAND = (*_AT_PRESSURE, "relative_humidity", "condenser_air_temperature", ".engine_speed", *_COMMAND)
+_BAND = (*_AT_PRESSURE, "relative_humidity", ".engine_speed", *_COMMAND)
 
 
 def _of_set(
@@ -162,8 +162,8 @@ _SET = (
         "vent_band",
         "Vent",
         LEVELS,
-        ".vent_temperature ambient_temperature",
-        ("refrigerant", ".intake_temperature", *_BAND),
+        ".vent_temperature refrigerant ambient_temperature",
+        (".intake_temperature", *_BAND),
     ),
     _of_set("command_state", "Command", ("minimum", "part", "ceiling"), "", _COMMAND),
     _of_set("settled", "Settle time kept", YES_NO, "", ()),

@@ -1,27 +1,12 @@
-"""The pressures at rest: is there liquid, and does something else press beside it?
-
-The static gate is the published rule of 50, 70 and 100 psi gauge from 16, 24 and 33 degC (a vehicle service
-manual, maker withheld; R-134a), which sits 47 to 61 kPa under saturation. Here it is saturation less 45 kPa
-at whatever temperature, for the refrigerant at hand: never laxer than the rule, never stricter than
-saturation.
-"""
+"""The pressures at rest: is there liquid, does something else press beside it, do the sensors agree?"""
 
 from __future__ import annotations
 
 from engine.flow.computed.contents import saturating
 from engine.flow.computed.lookup import difference, number, word
 from engine.flow.model import Facts
+from engine.physics import static
 from engine.physics.refrigerant import RefrigerantError, saturation_gauge_pressure
-
-GATE_UNDER_SATURATION_PA = 45e3
-"""How far under saturation a gauge, a thermometer and a soak may be off before liquid is called missing."""
-
-EMPTY_PA = 69e3
-"""Below this gauge pressure a system counts as empty: about 10 psi (common practice, no published source)."""
-
-ABOVE_PA = 69e3
-"""From about 10 psi above saturation something else presses beside the refrigerant (common practice, no
-published source)."""
 
 _GATED = frozenset({"R-134a", "R-1234yf", "R-152a"})
 # R-744 has no saturation in a hot bay, and its pressures make these margins meaningless.
@@ -57,19 +42,17 @@ def static_over_saturation(facts: Facts) -> float | None:
 def static_charge(facts: Facts) -> str | None:
     """`empty`, `low` (no liquid), `liquid` (some, never how much) or `above` (more than liquid would press).
 
-    `above` is only called after a soak; without one warm parts press more, and the gate is all that is
-    judged. None for R-744 and while saturation is unknown, except that an empty system shows on any gauge.
-    In deep cold a full system is under 10 psi too, so with saturation known only that decides.
+    `above` is only called after a soak: without one, warm parts press more, and only the gate is judged.
+    None for R-744, in deep cold, and while saturation is unknown, except that an empty system shows on any
+    gauge.
     """
     rest, saturation = _at_rest(facts), number(facts, "static_saturation")
     if rest is None or word(facts, "refrigerant") not in _GATED:
         return None
     if saturation is None:
-        return "empty" if rest < EMPTY_PA else None
-    if rest < saturation - GATE_UNDER_SATURATION_PA:
-        return "empty" if rest < EMPTY_PA else "low"
-    above = rest > saturation + ABOVE_PA and word(facts, "soaked") == "yes"
-    return "above" if above else "liquid"
+        return "empty" if rest < static.EMPTY_PA else None
+    charge = static.static_charge(rest, saturation)
+    return "liquid" if charge == "above" and word(facts, "soaked") != "yes" else charge
 
 
 def evaporator_sensor_gap(facts: Facts) -> float | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from engine.flow.computed import air, command, contents, rest, saturation, sides, solenoid
+from engine.flow.computed import air, band, command, contents, rest, saturation, sides, solenoid
 from engine.flow.model import Facts, Value
 
 _OF_SET: Mapping[str, Callable[[Facts, str], Value | None]] = {
@@ -21,6 +21,9 @@ _OF_SET: Mapping[str, Callable[[Facts, str], Value | None]] = {
     "pressure_ratio": sides.pressure_ratio,
     "sides_apart": sides.sides_apart,
     "vent_drop": sides.vent_drop,
+    "low_side_band": band.band_word("low_side"),
+    "high_side_band": band.band_word("high_side"),
+    "vent_band": band.band_word("vent_temperature"),
     "command_state": command.command_state,
 }
 
