@@ -130,8 +130,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("job_sheet", "f5", "Sheet", "Write the marked job's sheet to a file.", True, ("jobs",)),
     Action("verify", "f6", "Verify", "Begin the job after the repair, linked to the marked one.", True, ("jobs",)),
     Action("go_on", "enter", "Go on", "Close the finding and make the vehicle safe.", True, ("finding",)),
-    Action("previous_set", "left", "Earlier set", "Draw the set before this one.", True, ("cycle",)),
-    Action("next_set", "right", "Later set", "Draw the set after this one.", True, ("cycle",)),
+    Action("previous_set", "left", "Earlier", "Draw the set before this one.", True, ("cycle",)),
+    Action("next_set", "right", "Later", "Draw the set after this one.", True, ("cycle",)),
     # Everywhere, last in the key bar
     Action(
         "back",

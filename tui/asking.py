@@ -27,13 +27,18 @@ class Mode(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Asking:
-    """One prompt in words. `lines` are (mark, text) pairs; an empty `accept` or `cannot` means no such button."""
+    """One prompt in words.
+
+    `lines` are (mark, text) pairs, `extra` what may be left out where there is little room; an empty `accept` or
+    `cannot` means no such button.
+    """
 
     mode: Mode
     key: Key
     title: str
     count: str = ""
     lines: tuple[tuple[str, str], ...] = ()
+    extra: str = ""
     accept: str = ""
     cannot: str = ""
     reading: Reading | None = None
@@ -76,7 +81,7 @@ def range_words(reading: Reading, units: Units) -> str:
 
 
 def _begin(step: Step, state: SetState, key: Key) -> Asking:
-    wait = f"Set the load as above, then press Enter: {duration(step.settle or 0)} min of settling begin."
+    wait = f"Then press Enter: the settle time of {duration(step.settle or 0)} min begins."
     lines = tuple(("· ", one_line(each)) for each in state.fixed)
     head = (("", "Hold these all the while:"),) if lines else ()
     return Asking(
@@ -90,7 +95,7 @@ def _begin(step: Step, state: SetState, key: Key) -> Asking:
 
 
 def _settle(step: Step, key: Key) -> Asking:
-    lines = (("Settled means: ", one_line(step.settled)),) if step.settled else ()
+    lines = (("", one_line(step.settled)),) if step.settled else ()
     return Asking(
         Mode.SETTLE,
         key,
@@ -116,7 +121,8 @@ def _reading(walk: Walk, step: Step, key: Key, units: Units) -> Asking:
         key,
         one_line(reading.label),
         count=f"{in_set}{asked} of {len(names)}" if len(names) > 1 else in_set.rstrip(" ·"),
-        lines=tuple(("", one_line(text)) for text in (*texts, lost) if text),
+        lines=tuple(("", one_line(text)) for text in texts if text),
+        extra=lost,
         accept="Accept",
         cannot="Cannot measure",
         reading=reading,

@@ -8,11 +8,13 @@ from __future__ import annotations
 from collections.abc import Coroutine
 from typing import TYPE_CHECKING, Any
 
+from engine.flow.library import NoSuchFlow, find
 from engine.flow.problem import FlowErrors
 from engine.job.session import Session
 from engine.job.store import StoreError
 from engine.job.walk import WalkError
 from tui.plain import plain
+from tui.reopening import Unopened, reopened
 from tui.screens.question import Question
 from tui.screens.walk import WalkScreen
 
@@ -25,12 +27,17 @@ MOST_PROBLEMS = 20
 
 async def start(app: LoadstepApp, flow: str, after: int | None = None) -> None:
     """Begin a job and show its walk, or say why it cannot begin."""
-    await _show(app, Session.start(app.store, flow, learner=app.settings.learner, after=after))
+    try:
+        source = find(flow, app.store.file.parent)
+    except NoSuchFlow as error:
+        await _tell(app, "This flow is not there", [str(error)])
+    else:
+        await _show(app, Session.start(app.store, source, learner=app.settings.learner, after=after))
 
 
 async def resume(app: LoadstepApp, job: int) -> None:
     """Show an open job where it was left, or say why it cannot be resumed."""
-    await _show(app, Session.resume(app.store, job))
+    await _show(app, reopened(app.store, job))
 
 
 async def _show(app: LoadstepApp, opening: Coroutine[Any, Any, Session]) -> None:
@@ -39,7 +46,7 @@ async def _show(app: LoadstepApp, opening: Coroutine[Any, Any, Session]) -> None
     except FlowErrors as errors:
         told = [str(problem) for problem in errors.problems[:MOST_PROBLEMS]]
         await _tell(app, "This flow cannot be walked", told)
-    except (StoreError, WalkError, OSError, LookupError) as error:
+    except (Unopened, StoreError, WalkError, OSError) as error:
         await _tell(app, "This job cannot be opened", [str(error)])
     else:
         app.session = session

@@ -6,7 +6,7 @@ each stands with its word and sign, so nothing hangs on the colour.
 
 from __future__ import annotations
 
-from textual.theme import Theme
+from textual.theme import BUILTIN_THEMES, Theme
 
 _SIGNALS = {
     "danger": "#c8102e",
@@ -70,7 +70,13 @@ SIXTEEN = Theme(
     surface="ansi_default",
     panel="ansi_default",
     boost="ansi_default",
-    variables={**_SIGNALS_16, "quiet": "ansi_default", "accent-text": "ansi_black", "rule": "ansi_cyan"},
+    variables={
+        **BUILTIN_THEMES["ansi-dark"].variables,
+        **_SIGNALS_16,
+        "quiet": "ansi_default",
+        "accent-text": "ansi_black",
+        "rule": "ansi_cyan",
+    },
 )
 
 THEMES = (DARK, LIGHT, SIXTEEN)

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from engine.flow.model import Reading
 from engine.physics.quantity import Kind, show, units_of
+
+if TYPE_CHECKING:
+    from engine.flow.model import Reading
 
 _CHOICES: Mapping[str, Mapping[Kind, str]] = {
     "psi degF": {

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -10,13 +10,15 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.screen import Screen
 
-from engine.job.session import Session
 from tui.actions import actions_on, bindings
 from tui.plain import one_line
 from tui.widgets.key_bar import KeyBar
 from tui.widgets.lines import LineView, hanging, heading
 from tui.widgets.signals import caution_lines
 from tui.widgets.step_card import captioned, cautions_of, step_lines
+
+if TYPE_CHECKING:
+    from engine.job.session import Session
 
 KEY_WIDTH = 8
 
@@ -56,10 +58,9 @@ class HelpScreen(Screen[None]):
     def _lines(self, width: int) -> list[Content]:
         lines = self._step_lines(width)
         if self._about == "walk":
-            lines += [heading("Answering")]
+            lines += heading("Answering")
             lines += [line for each in ENTRY_HELP for line in hanging(Content(each), width, "· ")]
-            lines += [Content("")]
-        lines += [heading("Keys")]
+        lines += heading("Keys")
         for action in actions_on(self._about):
             key = Content.styled(f"{action.key_text:<{KEY_WIDTH}}", "bold")
             first, *rest = hanging(Content(action.help), width, " " * KEY_WIDTH)
@@ -70,15 +71,14 @@ class HelpScreen(Screen[None]):
         walk = self._session.walk if self._session is not None else None
         if walk is None or walk.step is None:
             return []
-        lines = [heading("This step"), *hanging(Content.styled(one_line(walk.step.title), "bold"), width)]
-        lines += [*step_lines(walk.step, width), Content("")]
+        lines = [*heading("This step"), *hanging(Content.styled(one_line(walk.step.title), "bold"), width)]
+        lines += step_lines(walk.step, width)
         reading = walk.reading
         if reading is not None:
-            lines += [heading("This reading"), *hanging(Content.styled(one_line(reading.label), "bold"), width)]
+            lines += [*heading("This reading"), *hanging(Content.styled(one_line(reading.label), "bold"), width)]
             for caption, text in (("How", reading.how), ("Without it", reading.unknown_hint)):
                 lines += captioned(caption, text, width) if text else []
-            lines.append(Content(""))
         cautions = cautions_of(walk, walk.step)
         if cautions:
-            lines += [heading("Cautions"), *caution_lines(cautions, width), Content("")]
+            lines += [*heading("Cautions"), *caution_lines(cautions, width)]
         return lines

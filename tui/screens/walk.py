@@ -150,6 +150,10 @@ class WalkScreen(Screen[None]):
         if prompt is not None and prompt.key == event.key:
             await self.record(self.session.draft(event.text))
 
+    @on(EntryPanel.HeightChanged)
+    def _share_height(self) -> None:
+        self.query_one(StepCard).refresh(layout=True)
+
     # What the screen does
 
     def show_units(self, units: Units) -> None:

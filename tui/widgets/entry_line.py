@@ -168,7 +168,7 @@ class EntryLine(Vertical):
             return None
         if not text.strip():
             self._mark(asking.reading, None)
-            hint = "Type the reading, or press F2 if it cannot be measured." if pressed else ""
+            hint = "Type it first, or press F2: cannot measure." if pressed else ""
             self._say(hint, "bold $text-warning")
             return None
         try:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Static
 
 from tui.asking import Asking, Mode
@@ -17,30 +19,44 @@ from tui.widgets.tap import Tap
 class EntryPanel(Vertical):
     """Shows an `Asking`. The keys are the screen's; the buttons run the screen's actions."""
 
+    class HeightChanged(Message):
+        """The panel needs more or fewer lines than before, so the card above it has to give or may take."""
+
     def __init__(self) -> None:
         super().__init__(id="entry")
+        self._height = 0
 
     def compose(self) -> ComposeResult:
         yield Static(id="entry-title", markup=False)
         yield LineView(id="entry-lines")
+        yield LineView(id="entry-extra")
         yield SettleBar(id="settle-bar")
         yield EntryLine()
         with Horizontal(id="entry-taps"):
             yield Tap("", "Enter", "screen.accept", id="tap-accept", classes="-main")
             yield Tap("", "F2", "screen.cannot", id="tap-cannot")
-            yield Tap("Undo", "F8", "screen.undo", id="tap-undo")
+
+    def on_resize(self, event: events.Resize) -> None:
+        if event.size.height != self._height:
+            self._height = event.size.height
+            self.post_message(self.HeightChanged())
 
     def show(self, asking: Asking, text: str | None) -> None:
         """Ask; `text` is put into the entry, None leaves what is typed there."""
-        head = Content.assemble((asking.title, "bold"), (f"  {asking.count}" if asking.count else "", "$quiet"))
+        head = Content.assemble(
+            (asking.title, "bold"), (f"  {asking.count}" if asking.count else "", "$quiet")
+        )
         self.query_one("#entry-title", Static).update(head)
         self.query_one("#entry-lines", LineView).show(lambda width: _lines(asking, width))
-        self.query_one("#entry-lines").display = bool(asking.lines)
+        self.query_one("#entry-lines").set_class(not asking.lines, "-empty")
+        extra = Content.styled(asking.extra, "$quiet")
+        self.query_one("#entry-extra", LineView).show(lambda width: hanging(extra, width))
+        self.query_one("#entry-extra").set_class(not asking.extra, "-empty")
+        self.set_class(asking.mode is Mode.ENTRY, "-typing")
         self.query_one(SettleBar).display = asking.mode is Mode.SETTLE
         self.query_one(EntryLine).show(asking, text)
         self.show_accept(asking.accept)
         self.query_one("#tap-cannot", Tap).show(asking.cannot)
-        self.query_one("#tap-undo", Tap).display = asking.mode is not Mode.FINISHED
 
     def show_accept(self, label: str) -> None:
         """Change the words on the main button."""

@@ -14,6 +14,10 @@ from textual.widget import Widget
 from tui.actions import Action, actions_on
 
 
+GIVES_WAY = ("units", "back", "learner", "help")
+"""Left out one after the other where not all fit; they work all the same."""
+
+
 class KeyBar(Widget):
     """Shows the actions of the screen `where` that the registry marks as shown."""
 
@@ -29,9 +33,8 @@ class KeyBar(Widget):
         return 1
 
     def render(self) -> Content:
-        return Content("").join(
-            part for _, _, *parts in self._fitted(self.size.width) for part in parts
-        )
+        parts = (part for _, _, *parts in self._fitted(self.size.width) for part in parts)
+        return Content(" ") + Content("").join(parts)
 
     async def on_click(self, event: events.Click) -> None:
         for start, action, *parts in self._fitted(self.size.width):
@@ -40,16 +43,20 @@ class KeyBar(Widget):
 
     def _fitted(self, width: int) -> list[tuple[int, Action, Content, Content]]:
         """The actions that fit into `width` cells, each with the cell it starts at, its key and its label."""
-        for gap in ("  ", " "):
-            if sum(len(f"{each.key_text} {each.label}{gap}") for each in self._actions) <= width:
-                break
+        actions = list(self._actions)
+        gap = "  " if _cells(actions, "  ") <= width else " "
+        for name in GIVES_WAY:
+            if _cells(actions, gap) > width:
+                actions = [action for action in actions if action.name != name]
         fitted: list[tuple[int, Action, Content, Content]] = []
-        start = 0
-        for action in self._actions:
-            key = Content.styled(f"{gap[1:]}{action.key_text}", "bold $text-accent")
-            label = Content(f" {action.label}{gap[:1]}")
-            if start + key.cell_length + label.cell_length > width + 1:
-                break
+        start = 1
+        for action in actions:
+            key = Content.styled(action.key_text, "bold $text-accent")
+            label = Content(f" {action.label}{gap}")
             fitted.append((start, action, key, label))
             start += key.cell_length + label.cell_length
         return fitted
+
+
+def _cells(actions: list[Action], gap: str) -> int:
+    return sum(len(f"{action.key_text} {action.label}{gap}") for action in actions)

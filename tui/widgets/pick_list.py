@@ -94,11 +94,16 @@ class PickList(Widget):
         text = Content.assemble(pick.text, (f"  {pick.detail}" if pick.detail else "", "$quiet"))
         lines = hanging(text, width, lead)
         if here:
-            return [line.pad_right(max(0, width - line.cell_length)).stylize("bold $accent-text on $accent") for line in lines]
+            return [
+                line.pad_right(max(0, width - line.cell_length)).stylize("bold $accent-text on $accent")
+                for line in lines
+            ]
         return [lines[0].stylize("bold $text-accent", 0, len(lead)), *lines[1:]]
 
     def _bring_into_view(self) -> None:
-        rows = [row for row, (_, index) in enumerate(self._drawn(self.content_size.width)) if index == self.cursor]
+        rows = [
+            row for row, (_, index) in enumerate(self._drawn(self.content_size.width)) if index == self.cursor
+        ]
         parent = self.parent
         if rows and isinstance(parent, Widget):
             region = Region(0, rows[0] + self.virtual_region.y, 1, len(rows))

@@ -37,4 +37,6 @@ class SettleBar(Widget):
         words = self.words
         room = max(0, self.content_size.width - len(words) - 2)
         full = round(room * (1 - self._left / self._total)) if self._total else room
-        return Content.assemble(("█" * full, "$accent"), ("░" * (room - full), "$quiet"), "  ", (words, "bold"))
+        return Content.assemble(
+            ("█" * full, "$accent"), ("░" * (room - full), "$quiet"), "  ", (words, "bold")
+        )

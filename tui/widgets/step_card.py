@@ -92,7 +92,9 @@ def stop_lines(walk: Walk, width: int) -> list[Content]:
     if not reason:
         return []
     banner = hanging(Content(f"■ STOP  {reason}"), max(width - 2, 1), " ", " ")
-    return [line.pad_right(max(0, width - line.cell_length)).stylize(STOP_STYLE) for line in banner] + [Content("")]
+    return [line.pad_right(max(0, width - line.cell_length)).stylize(STOP_STYLE) for line in banner] + [
+        Content("")
+    ]
 
 
 def stop_reason(walk: Walk) -> str:
@@ -120,7 +122,11 @@ def _cautions_to_read(walk: Walk, step: Step, width: int) -> list[Content]:
     lines = caution_lines(new, width)
     if again:
         lines += [Content("")] if lines else []
-        lines.append(Content.styled("Exposed again. You have read these at this step before (F1 shows them):", "$quiet"))
+        lines.append(
+            Content.styled(
+                "Exposed again. You have read these at this step before (F1 shows them):", "$quiet"
+            )
+        )
         lines += caution_words(again, width)
     return lines
 

@@ -15,10 +15,13 @@ class Tap(Widget):
     Tap:hover { text-style: underline; }
     Tap.-main { background: $accent; color: $accent-text; text-style: bold; }
     Tap.-main:hover { text-style: bold underline; }
-    Tap:ansi { text-style: reverse; }
+    Tap:ansi { background: ansi_white; color: ansi_black; }
+    Tap.-main:ansi { background: ansi_cyan; color: ansi_black; }
     """
 
-    def __init__(self, label: str, key: str, action: str, *, id: str | None = None, classes: str = "") -> None:
+    def __init__(
+        self, label: str, key: str, action: str, *, id: str | None = None, classes: str = ""
+    ) -> None:
         super().__init__(id=id, classes=classes)
         self._label, self._key, self._action = label, key, action
 
