@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
-from textual.content import Content
+if TYPE_CHECKING:
+    from textual.content import Content
 
 # C0 and C1 controls except newline, the bidirectional marks, embeddings, overrides and isolates, line and
 # paragraph separators, and the byte order mark.
@@ -24,4 +26,7 @@ def one_line(text: str) -> str:
 
 def literal(text: str, style: str = "") -> Content:
     """`plain` text as content that is never read as markup; `style` may name theme colours."""
+    # Imported here, because commands that draw nothing use this module too and must not wait for Textual.
+    from textual.content import Content
+
     return Content.styled(plain(text), style) if style else Content(plain(text))
