@@ -1,8 +1,8 @@
 """Low, normal or high: a reading against what a healthy vehicle reads in the same conditions.
 
 One interface, `band(conditions, reading)`; the numbers and their sources are `bands_data`. A band hangs on
-load state and command state, never on a duty number: the same pair of pressures is normal at part stroke and a
-fault at proved full command. Wide where the source is thin, and absent where there is none.
+load state and command state, never on a duty number: the same pair of pressures is normal at part stroke and
+a fault at proved full command. Wide where the source is thin, and absent where there is none.
 """
 
 from __future__ import annotations
@@ -29,8 +29,8 @@ _COMMANDS = ("minimum", "part", "ceiling")
 class Conditions:
     """What a band depends on; None is unknown, and unknown widens a band or takes it away.
 
-    `ambient_k`, `intake_k` (air into the blower) in K, `humidity` 0 to 1, `atmosphere_pa` Pa absolute, `speed`
-    of the engine in 1/s. `load`: rest, moderate, raised or lowered. `command`: minimum, part, ceiling or
+    `ambient_k`, `intake_k` (air into the blower) in K, `humidity` 0 to 1, `atmosphere_pa` Pa absolute,
+    `speed` of the engine in 1/s. `load`: rest, moderate, raised or lowered. `command`: minimum, part, ceiling or
     unknown.
     """
 

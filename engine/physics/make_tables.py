@@ -128,7 +128,7 @@ def _same(made: Any, shipped: Any) -> bool:
     if isinstance(made, list) and isinstance(shipped, list):
         return len(made) == len(shipped) and all(map(_same, made, shipped))
     if isinstance(made, float) and isinstance(shipped, int | float):
-        return math.isclose(made, shipped, rel_tol=1e-8, abs_tol=1e-6)
+        return math.isclose(made, shipped, rel_tol=1e-8, abs_tol=1e-7)
     return bool(made == shipped)
 
 
