@@ -1,0 +1,76 @@
+"""Beginning a job and going on with one: the flow, its files, the versions, the events so far."""
+
+from __future__ import annotations
+
+from engine.flow.library import Source
+from engine.flow.load import load_bundle, load_kept
+from engine.flow.model import Flow
+from engine.job.events import STARTED, Event
+from engine.job.fold import answers, trail
+from engine.job.session.journal import Journal
+from engine.job.session.outcome import missing_outcomes, stored_conclusion
+from engine.job.session.recorder import Clock, Recorder
+from engine.job.session.told import conclusion_sentence, version_sentences
+from engine.job.session.versions import Versions, present
+from engine.job.store import NewJob, Store, StoreDamaged, StoredBundle
+from engine.job.walk import begin
+
+
+async def begin_job(
+    store: Store, source: Source, *, learner: bool, after: int | None, vehicle: str, clock: Clock
+) -> Recorder:
+    """Load the flow, store the job with its files, and stand at the first prompt."""
+    flow, bundle = load_kept(source)
+    walk, versions, now = begin(flow), present(), clock()
+    new = NewJob(
+        flow=flow.name,
+        title=flow.title,
+        revision=flow.revision,
+        bundle=StoredBundle(bundle.hash, bundle.main, bundle.files),
+        program_version=versions.program,
+        table_version=versions.tables,
+        band_version=versions.bands,
+        created=now,
+        after=after or None,  # 0 is a job the store never took
+        vehicle=vehicle,
+        learner=learner,
+    )
+    journal = Journal(store, new)
+    await journal.append(_started(flow, new, versions))
+    return await _complete(Recorder(journal, walk, versions, clock))
+
+
+async def reopen_job(store: Store, job: int, clock: Clock) -> tuple[Recorder, bool]:
+    """A stored job where it was left, and whether it is a learner's."""
+    record, kept, events = store.job(job), store.bundle(job), store.events(job)
+    flow = load_bundle(kept.files, kept.main)
+    if flow.hash != record.flow_hash:
+        raise StoreDamaged(f"The flow files kept with job {job} are not those it was begun with.")
+    walk, versions = trail(flow, answers(events)), present()
+    recorder = Recorder(Journal(store, job=job, events=events), walk, versions, clock)
+    told = [*version_sentences(record, versions), conclusion_sentence(stored_conclusion(events), walk)]
+    recorder.told = tuple(sentence for sentence in told if sentence)
+    then = Versions(record.program_version, record.table_version, record.band_version)
+    if then == versions:  # another version might conclude otherwise, and nobody has answered anything yet
+        await _complete(recorder)
+    return recorder, record.learner
+
+
+async def _complete(recorder: Recorder) -> Recorder:
+    journal = recorder.journal
+    for event in missing_outcomes(recorder.walk, journal.events, recorder.clock(), recorder.versions):
+        await journal.append(event)
+    return recorder
+
+
+def _started(flow: Flow, new: NewJob, versions: Versions) -> Event:
+    detail = {
+        "title": new.title,
+        "revision": new.revision,
+        "flow_hash": new.bundle.hash,
+        "versions": versions.plain(),
+        "after": new.after,
+        "vehicle": new.vehicle,
+        "learner": new.learner,
+    }
+    return Event(STARTED, new.created, flow.name, detail=detail)
