@@ -37,12 +37,12 @@ def _value(event: Event) -> Value | None:
 
 
 def trail(flow: Flow, live: Mapping[Key, Answer]) -> Walk:
-    """The walk as far as the answers lead it from the flow's start; see `follow`."""
+    """The walk from its start as far as the answers lead it; see `follow`."""
     return follow(begin(flow), live)
 
 
 def follow(walk: Walk, live: Mapping[Key, Answer]) -> Walk:
-    """The walk as far as the answers lead it from here.
+    """The walk as far on as the answers lead it, dormant ones included where it comes past them.
 
     It stops at the first prompt without an answer, or whose answer does not fit it (a damaged event): that
     prompt is asked again.

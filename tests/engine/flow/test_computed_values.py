@@ -356,7 +356,7 @@ def banded(**given: Value) -> Facts:
 
 
 def test_the_same_low_side_is_normal_at_part_stroke_and_high_at_proved_full_command() -> None:
-    """Part stroke reads the low side at the top of 20-40 psi, the high side below its 150 psi of a mild day, and
+    """Part stroke reads the low side at the top of 20-40 psi, the high side below a mild day.s 150 psi, and
     that is normal; the same at full command is not (common practice, no published source)."""
     mild: dict[str, Value] = {
         "ambient_temperature": celsius(24.0),

@@ -1,0 +1,257 @@
+"""When a ranking is a finding, what else is told beside it, and what would part the first two."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import pytest
+
+from engine.flow.model import Finding, Flow, SetState, Sign, Step, Value
+from engine.job.conclusion import INCONCLUSIVE, MOST_RANKED, conclude
+from engine.job.facts import Facts
+from engine.job.state import Conclusion, NextMeasurement, RuledOut
+from engine.physics.quantity import Kind
+
+from .little import both, choice, finding, flow, is_, over, quantity, sign, to
+
+YES = Facts({"turns": "yes"})
+
+
+def concluded(
+    signs: tuple[Sign, ...],
+    facts: Facts = YES,
+    candidates: tuple[str, ...] = ("weak", "stuck"),
+    findings: tuple[Finding, ...] = (finding("weak"), finding("stuck"), finding("no-fault")),
+    ruled_out: Mapping[str, RuledOut] | None = None,
+    **more: Any,
+) -> Conclusion:
+    weigh = Step("weigh", "Weigh", conclude=candidates)
+    return conclude(flow(weigh, findings=findings, signs=signs, **more), facts, weigh, ruled_out or {})
+
+
+def test_the_best_candidate_is_the_finding_with_its_evidence() -> None:
+    """6 to 1: six sevenths."""
+    found = concluded((sign("heard", is_("turns", "yes"), weak=(3.0, 1.0), stuck=(0.5, 1.0)),))
+    assert (found.finding, found.step, found.proved_by) == ("weak", "weigh", None)
+    assert [one.finding for one in found.ranked] == ["weak", "stuck"]
+    assert found.ranked[0].probability == pytest.approx(6 / 7)
+    assert [(one.sign, one.odds) for one in found.ranked[0].for_] == [("heard", 3.0)]
+    assert [(one.sign, one.odds) for one in found.ranked[1].against] == [("heard", 0.5)]
+
+
+@pytest.mark.parametrize(
+    ("odds", "finding_told"),
+    [(1.4, INCONCLUSIVE), (1.9, INCONCLUSIVE), (2.1, "weak")],
+)
+def test_under_the_settled_share_or_the_lead_it_is_inconclusive(odds: float, finding_told: str) -> None:
+    """1.4 to 1 is 58 %, under 60; 1.9 to 1 is 66 %, but under 2 to 1; 2.1 to 1 is both."""
+    found = concluded((sign("heard", is_("turns", "yes"), weak=(odds, 1.0)),))
+    assert found.finding == finding_told
+    assert found.ranked[0].finding == "weak"
+
+
+def test_three_alike_rivals_keep_the_best_from_being_settled() -> None:
+    """3 to 1 against each of three is one half: a lead, but not settled."""
+    found = concluded(
+        (sign("heard", is_("turns", "yes"), weak=(3.0, 1.0)),),
+        candidates=("weak", "stuck", "low", "over"),
+        findings=tuple(finding(name) for name in ("weak", "stuck", "low", "over")),
+    )
+    assert found.finding == INCONCLUSIVE
+
+
+def test_a_prior_alone_is_never_a_finding() -> None:
+    findings = (finding("weak", 9.0), finding("stuck", 1.0))
+    assert concluded((), findings=findings).finding == INCONCLUSIVE
+
+
+def test_the_last_candidate_left_is_the_finding() -> None:
+    out = {"stuck": RuledOut("stuck", "speed", "it answered the speed")}
+    found = concluded((), ruled_out=out)
+    assert (found.finding, found.ruled_out) == ("weak", (out["stuck"],))
+    assert [one.finding for one in found.ranked] == ["weak"]
+
+
+def test_no_candidate_left_is_inconclusive() -> None:
+    out = {name: RuledOut(name, "s", "") for name in ("weak", "stuck")}
+    found = concluded((), ruled_out=out)
+    assert (found.finding, found.ranked, found.outside) == (INCONCLUSIVE, (), None)
+
+
+@pytest.mark.parametrize(("odds", "outside"), [(19.0, None), (21.0, "elsewhere")])
+def test_a_finding_outside_that_beats_the_best_inside_is_shown_and_nothing_settled(
+    odds: float, outside: str | None
+) -> None:
+    heard = sign("heard", is_("turns", "yes"), weak=(3.0, 1.0), elsewhere=(3.0 * odds, 1.0))
+    found = concluded(
+        (heard,), findings=(finding("weak"), finding("stuck"), finding("elsewhere"), finding("no-fault"))
+    )
+    assert found.outside == outside
+    assert found.finding == ("weak" if outside is None else INCONCLUSIVE)
+
+
+def test_at_most_eight_are_ranked() -> None:
+    names = [f"finding-{number}" for number in range(12)]
+    found = concluded((), candidates=tuple(names), findings=tuple(finding(name) for name in names))
+    assert len(found.ranked) == MOST_RANKED == 8
+
+
+def test_one_direct_test_proves_without_a_probability() -> None:
+    step = Step("ohms", "Ohms", proved="solenoid-open")
+    made = flow(step, findings=(finding("solenoid-open", 0.0), finding("weak")))
+    found = conclude(made, Facts(), step, {}, interrupted=True)
+    assert found == Conclusion("solenoid-open", "ohms", proved_by="ohms", interrupted=True)
+
+
+@pytest.mark.parametrize(
+    ("turns", "ruled_out", "told"),
+    [("yes", (), "part-stroke"), ("no", (), "no-fault"), ("yes", ("part-stroke",), "no-fault")],
+)
+def test_a_healthy_state_is_told_in_the_way_that_fits(
+    turns: str, ruled_out: tuple[str, ...], told: str
+) -> None:
+    healthy = sign("moves", over("loaded.high_side", 1.0), no_fault=(20.0, 1.0))
+    findings = (
+        finding("weak"),
+        finding("no-fault"),
+        finding("part-stroke", same_as="no-fault", told_when=is_("turns", "yes")),
+    )
+    found = concluded(
+        (healthy,),
+        Facts({"loaded.high_side": 2.0, "turns": turns}),
+        candidates=("weak", "part-stroke", "no-fault"),
+        findings=findings,
+        ruled_out={name: RuledOut(name, "s", "") for name in ruled_out},
+    )
+    assert found.finding == told
+    assert [one.finding for one in found.ranked] == ["no-fault", "weak"]
+
+
+# --- a second finding
+
+FAULTS = tuple(finding(name) for name in ("weak", "stuck", "fan", "no-fault"))
+WEAKNESS = sign("low-rise", is_("turns", "yes"), weak=(20.0, 1.0), fan=(0.5, 1.0))
+BOTH_SEEN = Facts({"turns": "yes", "fan": "stopped"})
+
+
+def fan_sign(fan: tuple[float, float], **others: tuple[float, float]) -> Sign:
+    return sign("fan-stopped", is_("fan", "stopped"), fan=fan, **others)
+
+
+def test_what_the_first_cannot_explain_is_told_as_a_second_finding() -> None:
+    found = concluded((WEAKNESS, fan_sign((12.0, 1.0))), BOTH_SEEN, findings=FAULTS)
+    assert (found.finding, found.also) == ("weak", "fan")
+
+
+def test_the_limit_is_ten_to_one_against_health() -> None:
+    assert concluded((WEAKNESS, fan_sign((9.0, 1.0))), BOTH_SEEN, findings=FAULTS).also is None
+    against_health = fan_sign((6.0, 1.0), no_fault=(0.5, 1.0))
+    assert concluded((WEAKNESS, against_health), BOTH_SEEN, findings=FAULTS).also == "fan"
+
+
+def test_a_sign_the_first_explains_is_no_evidence_for_a_second() -> None:
+    explained = fan_sign((50.0, 1.0), weak=(2.0, 1.0))
+    assert concluded((WEAKNESS, explained), BOTH_SEEN, findings=FAULTS).also is None
+
+
+def test_a_sign_that_is_false_never_makes_a_second_finding_by_itself() -> None:
+    running = Facts({"turns": "yes", "fan": "runs"})
+    assert concluded((WEAKNESS, fan_sign((1.0, 30.0))), running, findings=FAULTS).also is None
+
+
+def test_what_is_ruled_out_is_no_second_finding() -> None:
+    out = {"fan": RuledOut("fan", "look", "the fan ran")}
+    strong = (WEAKNESS, fan_sign((50.0, 1.0)))
+    assert concluded(strong, BOTH_SEEN, findings=FAULTS, ruled_out=out).also is None
+
+
+def test_there_is_no_second_finding_beside_health_nor_beside_doubt() -> None:
+    well = sign("well", is_("turns", "yes"), no_fault=(200.0, 1.0))
+    odd = fan_sign((12.0, 1.0))
+    healthy = concluded((well, odd), BOTH_SEEN, candidates=("no-fault", "weak"), findings=FAULTS)
+    assert (healthy.finding, healthy.also) == ("no-fault", None)
+    doubtful = concluded((odd,), BOTH_SEEN, findings=FAULTS)
+    assert (doubtful.finding, doubtful.also) == (INCONCLUSIVE, None)
+
+
+# --- what to measure next
+
+
+def asking(*signs: Sign) -> Flow:
+    """Weak or stuck; every reading is asked by some step."""
+    look = Step("look", "Look", ask=("turns", "fan", "speed"), next=to("take"))
+    take = Step("take", "Take", set="loaded", record=("low_side", "high_side"), next=to("weigh"))
+    return flow(
+        look,
+        take,
+        Step("weigh", "Weigh", conclude=("weak", "stuck")),
+        readings=(choice("fan", "runs", "slow", "stopped"), quantity("speed", Kind.TEMPERATURE, "degC")),
+        sets=(SetState("loaded", "Loaded", "raised"),),
+        findings=(finding("weak"), finding("stuck"), finding("no-fault")),
+        signs=signs,
+    )
+
+
+def parting(made: Flow, **known: Value) -> NextMeasurement | None:
+    facts = Facts({name.replace("__", "."): value for name, value in known.items()})
+    return conclude(made, facts, made.steps["weigh"], {}).next_measurement
+
+
+def test_the_reading_that_would_move_the_odds_most_is_named() -> None:
+    made = asking(
+        sign("slight", is_("fan", "stopped"), weak=(2.0, 1.0)),
+        sign("strong", over("loaded.high_side", 1e6), weak=(0.05, 4.0), stuck=(1.0, 1.0)),
+    )
+    assert parting(made) == NextMeasurement("loaded.high_side", ("weak", "stuck"))
+    assert parting(made, loaded__high_side=1.5e6) == NextMeasurement("fan", ("stuck", "weak"))
+
+
+def test_a_sign_that_weighs_both_alike_parts_nothing() -> None:
+    made = asking(sign("alike", is_("fan", "stopped"), weak=(9.0, 0.2), stuck=(9.0, 0.2)))
+    assert parting(made) is None
+
+
+def test_nothing_is_named_once_everything_is_known() -> None:
+    made = asking(sign("one", is_("fan", "stopped"), weak=(2.0, 1.0)))
+    assert parting(made, fan="runs") is None
+
+
+def test_a_reading_no_step_asks_for_is_never_named() -> None:
+    made = asking(sign("one", is_("colour", "red"), weak=(9.0, 1.0)))
+    assert parting(made) is None
+
+
+def test_both_outcomes_count_so_a_reading_that_mostly_says_nothing_comes_second() -> None:
+    """Fan: 9 to 1 in one outcome of two, on average log 3. Pressure: 4 to 1 either way, log 4."""
+    made = asking(
+        sign("rare", is_("fan", "stopped"), weak=(9.0, 1.0)),
+        sign("steady", over("loaded.high_side", 1e6), weak=(4.0, 0.25)),
+    )
+    assert parting(made) == NextMeasurement("loaded.high_side", ("weak", "stuck"))
+
+
+def test_a_sign_that_needs_two_readings_is_worth_starting() -> None:
+    made = asking(
+        sign(
+            "together",
+            both(over("loaded.high_side", 1e6), over("loaded.low_side", 1e5)),
+            weak=(9.0, 1.0),
+        )
+    )
+    named = parting(made)
+    assert named is not None
+    assert named.reading in ("loaded.low_side", "loaded.high_side")
+
+
+def test_a_computed_name_leads_to_the_reading_behind_it() -> None:
+    made = asking(sign("apart", over("loaded.sides_apart", 1e6), weak=(0.1, 5.0)))
+    assert parting(made, loaded__low_side=2e5) == NextMeasurement("loaded.high_side", ("weak", "stuck"))
+
+
+def test_a_finding_outside_is_what_has_to_be_parted_from_the_best_inside() -> None:
+    made = asking(
+        sign("heard", is_("turns", "yes"), no_fault=(100.0, 1.0)),
+        sign("parts-them", is_("fan", "stopped"), no_fault=(0.1, 3.0)),
+    )
+    assert parting(made, turns="yes") == NextMeasurement("fan", ("weak", "no-fault"))
