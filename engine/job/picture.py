@@ -76,7 +76,7 @@ def _refrigerant(walk: Walk) -> str:
     if name not in CYCLE_REFRIGERANTS:
         words = {choice.word: choice.label for choice in walk.flow.readings["refrigerant"].choices}
         raise NoPicture(f"There is no picture for {words.get(str(name), name)}: the tables hold {covered}.")
-    if walk.facts.get("saturation_trusted") == "no":
+    if walk.facts.get("identity") == "wrong":
         raise NoPicture(f"The contents are not proper {name}: no picture can be drawn from saturation.")
     return str(name)
 

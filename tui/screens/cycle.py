@@ -34,7 +34,7 @@ class CycleScreen(Screen[None]):
     AUTO_FOCUS = "#cycle-body"
     DEFAULT_CSS = """
     CycleScreen #cycle-head { padding: 0 1; background: $surface; }
-    CycleScreen #cycle-body { padding: 0 1; height: 1fr; }
+    CycleScreen #cycle-body { padding: 0 1; height: 1fr; scrollbar-size-vertical: 1; }
     """
 
     def __init__(self, walk: Walk, units: Units) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -10,15 +10,19 @@ from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.screen import Screen
 
-from engine.job.session import Session
+from engine.job.session.told import conclusion_sentence
 from engine.job.state import Conclusion
 from tui.actions import bindings
+from tui.plain import plain
 from tui.units import Units
 from tui.widgets.evidence import certainty, evidence_lines, title_of
 from tui.widgets.key_bar import KeyBar
 from tui.widgets.lines import LineView, hanging
 from tui.widgets.remedy import remedy_lines, wanted_reading
 from tui.widgets.tap import Tap
+
+if TYPE_CHECKING:
+    from engine.job.session import Session
 
 
 class FindingScreen(Screen[bool]):
@@ -29,10 +33,12 @@ class FindingScreen(Screen[bool]):
     AUTO_FOCUS = "#finding-body"
     DEFAULT_CSS = """
     FindingScreen #finding-head { padding: 0 1; background: $surface; height: auto; }
-    FindingScreen #finding-body { padding: 0 1; height: 1fr; }
+    FindingScreen #finding-body { padding: 0 1; height: 1fr; scrollbar-size-vertical: 1; }
     FindingScreen #finding-columns { layout: vertical; height: auto; }
     FindingScreen.-roomy #finding-columns { layout: horizontal; }
-    FindingScreen.-roomy #remedy { margin-left: 4; }
+    FindingScreen #remedy { margin-top: 1; }
+    FindingScreen.-roomy #remedy { margin: 0 0 0 4; }
+    FindingScreen.-tall #finding-body { padding-top: 1; }
     FindingScreen #finding-taps { height: 1; padding: 0 1; }
     FindingScreen #finding-taps Tap { margin-right: 2; }
     FindingScreen.-short #finding-taps { display: none; }
@@ -54,7 +60,7 @@ class FindingScreen(Screen[bool]):
         yield KeyBar(self.WHERE)
 
     def on_mount(self) -> None:
-        flow, conclusion = self._session.walk.flow, self._session.walk.conclusion
+        flow, conclusion = self._session.walk.flow, self._session.conclusion
         if conclusion is None:
             self.query_one("#finding-head", LineView).show(lambda width: [Content("No finding yet.")])
             return
@@ -91,6 +97,9 @@ class FindingScreen(Screen[bool]):
         title = Content.styled(title_of(flow, conclusion.finding), "bold $text-accent")
         sure = certainty(flow, conclusion)
         lines = hanging(title, width, "■ ")
+        differs = conclusion_sentence(conclusion, self._session.walk)
+        if differs:
+            lines += hanging(Content.styled(plain(differs), "bold $text-warning"), width, "! ")
         if sure:
             lines += hanging(Content.styled(sure, "bold"), width, "  ")
         wanted = wanted_reading(flow, conclusion)

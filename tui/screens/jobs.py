@@ -36,7 +36,7 @@ class JobsScreen(Screen[int | None]):
     AUTO_FOCUS = "#jobs-filter"
     DEFAULT_CSS = """
     JobsScreen #jobs-filter { border: none; height: 1; padding: 0 1; background: $panel; }
-    JobsScreen #jobs-body { height: 1fr; padding: 0 1; }
+    JobsScreen #jobs-body { height: 1fr; padding: 0 1; scrollbar-size-vertical: 1; }
     JobsScreen #jobs-told { padding: 0 1; height: auto; color: $quiet; }
     """
 

@@ -106,8 +106,11 @@ def _label_corners(canvas: Canvas, frame: Frame, picture: Picture, units: Units)
     numbered = corners(picture)
     for number, point in numbered:
         column, row = frame.cell(point.enthalpy, point.pressure)
-        beside = 0 if canvas.free(column, row, len(number)) else 1  # two discharges may be one cell apart
-        canvas.text(column + beside, row, number, CORNER)
+        # Two discharges may share a cell: the second steps aside.
+        places = ((column, row), (column + 1, row), (column, row - 1), (column - 1, row - 1))
+        place = next((each for each in places if canvas.free(*each, len(number))), None)
+        if place is not None:
+            canvas.text(*place, number, CORNER)
     if canvas.columns < LABELLED_WIDTH:
         return
     differences = {"1": ("superheat", picture.superheat), "3": ("subcooling", picture.subcooling)}

@@ -28,7 +28,8 @@ def remedy_lines(flow: Flow, conclusion: Conclusion, width: int) -> list[Content
         lines += _section("Repair", finding.repair, width)
         lines += _section("Verify", finding.verify, width)
     note = (finding.note if finding is not None else "") or ALWAYS
-    return [*lines, *heading("Note"), *hanging(Content(plain(note)), width)]
+    lines += [*heading("Note"), *hanging(Content(plain(note)), width)]
+    return lines[1:]  # the screen sets it apart from the evidence
 
 
 def wanted_reading(flow: Flow, conclusion: Conclusion) -> str:

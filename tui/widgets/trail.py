@@ -37,7 +37,7 @@ class TrailPane(VerticalScroll):
     def show(self, walk: Walk, units: Units) -> None:
         """Draw the trail of `walk`."""
         self.query_one(LineView).show(lambda width: trail_lines(walk, units, width))
-        self.scroll_end(animate=False)
+        self.anchor()
 
 
 def trail_lines(walk: Walk, units: Units, width: int) -> list[Content]:
