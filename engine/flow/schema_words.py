@@ -10,7 +10,7 @@ from pydantic import BaseModel, ValidationError
 
 from engine.flow.positions import PathPart
 from engine.flow.schema import LimitsPart, RulePart
-from engine.flow.suggest import did_you_mean, shown
+from engine.flow.suggest import did_you_mean, nearest, shown
 
 _TAGS = ("text", "list")  # of the unions in the schema; no key of the language is called so
 _INNER: dict[PathPart, type[BaseModel]] = {"next": RulePart, "limits": LimitsPart}
@@ -31,14 +31,21 @@ class ShapeError:
     what: str
     hint: str
     at_key: bool = False
+    meant: str | None = None  # the key that an unknown one is close to
 
 
-def shape_errors(error: ValidationError, model: type[BaseModel], options: list[str]) -> Iterator[ShapeError]:
-    """All errors of one model; `options` are the keys allowed at its top, `model` those deeper down."""
-    missing = {e["loc"][-1] for e in error.errors(include_url=False) if e["type"] == "missing"}
-    for entry in error.errors(include_url=False):
-        path = tuple(part for part in entry["loc"] if part not in (*_TAGS, "[key]"))
-        yield _in_words(entry, path, options if len(path) == 1 else _keys_below(path), missing)
+def shape_errors(error: ValidationError, options: list[str]) -> Iterator[ShapeError]:
+    """All errors of one model; `options` are the keys allowed at its top."""
+    entries = error.errors(include_url=False)
+    words = [_in_words(entry, path := _path(entry), _options(path, options)) for entry in entries]
+    meant = {(*found.path[:-1], found.meant) for found in words if found.meant}
+    for entry, found in zip(entries, words, strict=True):
+        if not (entry["type"] == "missing" and _path(entry) in meant):  # it is there, misspelt
+            yield found
+
+
+def _path(entry: Any) -> tuple[PathPart, ...]:
+    return tuple(part for part in entry["loc"] if part not in (*_TAGS, "[key]"))
 
 
 def keys_of(model: type[BaseModel]) -> list[str]:
@@ -46,17 +53,17 @@ def keys_of(model: type[BaseModel]) -> list[str]:
     return [field.alias or name for name, field in model.model_fields.items()]
 
 
-def _keys_below(path: tuple[PathPart, ...]) -> list[str]:
-    model = _INNER.get(path[0])
-    return keys_of(model) if model else []
+def _options(path: tuple[PathPart, ...], at_top: list[str]) -> list[str]:
+    model = _INNER.get(path[0]) if len(path) > 1 else None
+    return keys_of(model) if model else at_top
 
 
-def _in_words(entry: Any, path: tuple[PathPart, ...], options: list[str], missing: set[Any]) -> ShapeError:
+def _in_words(entry: Any, path: tuple[PathPart, ...], options: list[str]) -> ShapeError:
     kind, last = entry["type"], _last_key(path)
     if kind == "extra_forbidden":
-        likely = [key for key in options if key in missing] or options
-        hint = did_you_mean(str(path[-1]), options) or did_you_mean(str(path[-1]), likely)
-        return ShapeError(path, f"unknown key {shown(str(path[-1]))}", hint, at_key=True)
+        hint = did_you_mean(str(path[-1]), options)
+        meant = nearest(str(path[-1]), options)
+        return ShapeError(path, f"unknown key {shown(str(path[-1]))}", hint, at_key=True, meant=meant)
     if kind == "missing":
         return ShapeError(path[:-1], f"'{path[-1]}' is missing", f"add '{path[-1]}:'", at_key=True)
     if kind == "loadstep":

@@ -16,12 +16,19 @@ def did_you_mean(word: str, options: Iterable[str]) -> str:
     "did you mean 'low_side'?"
     """
     known = list(dict.fromkeys(options))
-    close = get_close_matches(word[:_LONGEST_SHOWN].lower(), [k.lower() for k in known], n=1, cutoff=0.6)
-    if close:
-        return f"did you mean '{next(k for k in known if k.lower() == close[0])}'?"
+    near = nearest(word, known)
+    if near is not None:
+        return f"did you mean '{near}'?"
     if 0 < len(known) <= _SHORT_LIST:
         return f"use {listed(known)}"
     return ""
+
+
+def nearest(word: str, options: Iterable[str]) -> str | None:
+    """The option that is spelt most like `word`, capitals aside, or None if none is close."""
+    by_small = {option.lower(): option for option in options}
+    close = get_close_matches(word[:_LONGEST_SHOWN].lower(), by_small, n=1, cutoff=0.6)
+    return by_small[close[0]] if close else None
 
 
 def listed(words: Iterable[str], joint: str = "or") -> str:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from engine.flow.assemble.quantities import amount, span
-from engine.flow.assemble.sections import Entry, Sections
+from engine.flow.assemble.references import check_name, check_names
+from engine.flow.assemble.sections import NAMES, Entry, Sections
 from engine.flow.computed import COMPUTED
 from engine.flow.model import Caution, Choice, Reading, SetState
 from engine.flow.schema import ReadingPart, SetPart
@@ -28,6 +27,8 @@ def readings(sections: Sections) -> dict[str, Reading]:
             sections.broken["readings"].add(name)
         else:
             found[name] = reading
+    if sections.broken["readings"]:
+        sections.doubts.add(NAMES)
     return found
 
 
@@ -111,16 +112,15 @@ def sets(sections: Sections) -> dict[str, SetState]:
 
 
 def _set(entry: Entry[SetPart], sections: Sections) -> SetState:
-    part, names = entry.part, sections.names("sets")
+    part = entry.part
     if part.compare_with == entry.name:
         entry.wrong(f"set '{entry.name}' is compared with itself", "name another set", "compare_with")
-    elif part.compare_with is not None and part.compare_with not in names and sections.whole:
-        hint = did_you_mean(part.compare_with, names)
-        entry.wrong(f"unknown set {shown(part.compare_with)}", hint, "compare_with")
+    elif part.compare_with is not None:
+        check_name(entry, sections, "sets", part.compare_with, "compare_with")
     if part.predict and part.compare_with is None:
         hint = "add 'compare_with:', a prediction is up or down against another set"
         entry.wrong("'predict' needs 'compare_with'", hint, "predict", key=True)
-    check_names(entry, "predict", part.predict, "reading", sections.names("readings"), sections.whole)
+    check_names(entry, sections, "readings", part.predict, "predict")
     return SetState(
         entry.name,
         part.label,
@@ -138,14 +138,3 @@ def cautions(sections: Sections) -> dict[str, Caution]:
         name: Caution(name, entry.part.signal, entry.part.text, entry.part.source, entry.part.exposure)
         for name, entry in sections.entries["cautions"].items()
     }
-
-
-def check_names(
-    entry: Entry[Any], key: str, given: list[str], what: str, known: list[str], whole: bool = True
-) -> None:
-    """Notes each name of a list that is not known, and each that is there twice."""
-    for number, name in enumerate(given):
-        if name not in known and whole:
-            entry.wrong(f"unknown {what} {shown(name)}", did_you_mean(name, known), key, number)
-        elif name in given[:number]:
-            entry.wrong(f"{what} {shown(name)} is listed twice", "delete one", key, number)

@@ -2,29 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from engine.flow.assemble.conditions import condition
-from engine.flow.assemble.sections import Entry, Sections
+from engine.flow.assemble.references import check_all_ranked, check_target
+from engine.flow.assemble.sections import WAYS, Entry, Sections
 from engine.flow.model import RESUME, Next, Rule
 from engine.flow.names import NameTable
-from engine.flow.positions import PathPart
 from engine.flow.schema import RulePart, StepPart
-from engine.flow.suggest import did_you_mean, shown
-
-
-def check_target(
-    entry: Entry[StepPart], sections: Sections, target: str | None, *below: PathPart, resume: bool = False
-) -> None:
-    """Notes a target that is no step; `resume` allows going back to what a watch rule interrupted."""
-    if target is None or target in sections.entries["steps"] or target in sections.broken["steps"]:
-        return
-    if target == RESUME:
-        if not resume:
-            entry.wrong("'resume' cannot stand here", "it goes into 'next' only", *below)
-        return
-    hint = did_you_mean(target, [*sections.names("steps"), *([RESUME] if resume else [])])
-    entry.wrong(f"there is no step {shown(target)}", hint, *below)
 
 
 def build_next(entry: Entry[StepPart], sections: Sections, table: NameTable) -> Next | None:
@@ -72,7 +55,7 @@ class _RuleList:
             wrong(f"rule {number + 1} does nothing", "add 'go:' or 'rule_out:'", "next", number)
         if part.rule_out and not part.because:
             wrong("'rule_out' without a reason", "add 'because:'", "next", number, "rule_out", key=True)
-        check_findings(self._entry, self._sections, part.rule_out, "next", number, "rule_out")
+        check_all_ranked(self._entry, self._sections, part.rule_out, "next", number, "rule_out")
 
     def _default(self, number: int, part: RulePart) -> None:
         for key, target in (("unknown", part.unknown), ("otherwise", part.otherwise)):
@@ -87,6 +70,8 @@ class _RuleList:
             self._entry.wrong("'when' and 'unknown' or 'otherwise' in one rule", hint, "next", number)
 
     def _check_defaults(self, decides: bool) -> None:
+        if "otherwise" not in self._defaults or (decides and "unknown" not in self._defaults):
+            self._sections.doubts.add(WAYS)
         if "otherwise" not in self._defaults:
             hint = "add '- otherwise: STEP'"
             self._entry.wrong("'next' does not say where to go if no rule is true", hint, "next", key=True)
@@ -94,34 +79,3 @@ class _RuleList:
             hint = "add '- unknown: STEP'"
             what = "'next' does not say where to go if a reading is unknown"
             self._entry.wrong(what, hint, "next", key=True)
-
-
-def check_findings(entry: Entry[Any], sections: Sections, given: list[str], *below: PathPart) -> None:
-    """Notes names that are no finding, or one that is only another's second wording."""
-    for number, name in enumerate(given):
-        check_ranked(entry, sections, name, *below, number)
-        if name in given[:number]:
-            entry.wrong(f"finding {shown(name)} is listed twice", "delete one", *below, number)
-
-
-def check_ranked(
-    entry: Entry[Any], sections: Sections, name: str, *below: PathPart, key: bool = False
-) -> None:
-    """Notes a name that cannot be weighed: no finding, or told instead of another one."""
-    check_finding(entry, sections, name, *below, key=key)
-    found = sections.entries["findings"].get(name)
-    if found is not None and found.part.same_as:
-        hint = f"name '{found.part.same_as}', it is told in its place"
-        entry.wrong(f"finding '{name}' is not weighed by itself", hint, *below, key=key)
-    if found is not None and found.part.prior == 0:
-        hint = "use 'proved:', or give it a prior"
-        entry.wrong(f"finding '{name}' has prior 0 and can only be proved", hint, *below, key=key)
-
-
-def check_finding(
-    entry: Entry[Any], sections: Sections, name: str, *below: PathPart, key: bool = False
-) -> None:
-    """Notes a name that is no finding."""
-    known = sections.names("findings")
-    if name not in known and sections.whole:
-        entry.wrong(f"unknown finding {shown(name)}", did_you_mean(name, known), *below, key=key)

@@ -37,6 +37,9 @@ SHARED: dict[str, type[BaseModel]] = {
 OWN: dict[str, type[BaseModel]] = {**SHARED, "steps": StepPart}
 """Sections of named entries in the main file; `watch` is a list beside them."""
 
+NAMES, WAYS, FINDINGS = "names", "ways", "findings"
+"""What a mistake can throw into doubt: which readings are taken, where steps lead, what findings are told."""
+
 T = TypeVar("T", bound=BaseModel)
 
 
@@ -60,13 +63,18 @@ class Entry(Generic[T]):
 
 @dataclass(slots=True)
 class Sections:
-    """Everything of one flow by section and name; `broken` names are there but their shape is not right."""
+    """Everything of one flow by section and name.
+
+    `broken` names are there but their shape is not right; `whole` is false where entries may be missing;
+    `doubts` are what cannot be judged further (NAMES, WAYS, FINDINGS).
+    """
 
     head: Entry[Head] | None = None
     entries: dict[str, dict[str, Entry[Any]]] = field(default_factory=lambda: {name: {} for name in OWN})
     watch: list[Entry[WatchPart]] = field(default_factory=list)
     broken: dict[str, set[str]] = field(default_factory=lambda: {name: set() for name in (*OWN, "watch")})
     whole: bool = True
+    doubts: set[str] = field(default_factory=set)
 
     def names(self, section: str) -> list[str]:
         """Every name of a section, right or broken."""
@@ -98,6 +106,8 @@ class _Gathering:
         if "watch" in top:
             self._watch(document, top.pop("watch"))
         options = [*keys_of(Head), *OWN, "watch"]
+        if not options_hold(top, options):
+            self._sections.whole = False  # one of them may be meant for a section
         self._sections.head = self._entry("", Head, document, (), top, options)
 
     def part(self, document: Document) -> None:
@@ -180,21 +190,25 @@ class _Gathering:
         try:
             return Entry(name, model.model_validate(fields), document, path, self._problems)
         except ValidationError as error:
-            self._note_shape(error, model, document, path, options)
+            self._note_shape(error, document, path, options)
             return None
 
     def _note_shape(
         self,
         error: ValidationError,
-        model: type[BaseModel],
         document: Document,
         path: tuple[PathPart, ...],
         options: Iterable[str],
     ) -> None:
-        for wrong in shape_errors(error, model, list(options)):
+        for wrong in shape_errors(error, list(options)):
             where = context(path, wrong.path)
             place = document.place(*path, *wrong.path, key=wrong.at_key)
             self._problems.add(place, f"{wrong.what}{where}", wrong.hint)
+
+
+def options_hold(top: dict[str, Any], options: Iterable[str]) -> bool:
+    """No key is unknown."""
+    return not set(top).difference(options)
 
 
 def context(path: tuple[PathPart, ...], below: tuple[PathPart, ...]) -> str:

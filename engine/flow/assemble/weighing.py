@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.flow.assemble.conditions import condition
-from engine.flow.assemble.rules import check_finding, check_ranked
+from engine.flow.assemble.references import check_name, check_ranked
 from engine.flow.assemble.sections import Entry, Sections
 from engine.flow.model import Finding, Sign
 from engine.flow.names import NameTable
@@ -60,7 +60,7 @@ def finding(entry: Entry[FindingPart], sections: Sections, table: NameTable) -> 
     for rival in part.rivals:
         if rival == entry.name:
             entry.wrong(f"'{rival}' is a rival of itself", "name another finding", "rivals", rival, key=True)
-        check_finding(entry, sections, rival, "rivals", rival, key=True)
+        check_name(entry, sections, "findings", rival, "rivals", rival, key=True)
     _check_same(entry, sections)
     told_when = condition(entry, table, part.told_when, "told_when") if part.told_when else None
     return Finding(

@@ -1,5 +1,7 @@
 """A small correct flow that uses the whole language, and ways to break it in one place."""
 
+# ruff: noqa: E501 (the flow is kept short)
+
 from __future__ import annotations
 
 from engine.flow.load import load_bundle

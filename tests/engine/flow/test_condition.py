@@ -1,5 +1,7 @@
 """What conditions mean: three-valued logic, precedence, units, differences, choices."""
 
+# ruff: noqa: E501 (one case a line reads best)
+
 from __future__ import annotations
 
 import itertools

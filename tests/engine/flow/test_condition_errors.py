@@ -1,5 +1,7 @@
 """Every mistake in a condition: what is said, where, and what is suggested."""
 
+# ruff: noqa: E501 (one case a line reads best)
+
 from __future__ import annotations
 
 import time

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from engine.flow.load import lint_problems, load_bundle, load_kept, load_path
 from engine.flow.library import Source
+from engine.flow.load import lint_problems, load_bundle, load_kept, load_path
 from engine.flow.model import Flow, Limits
 from engine.physics.quantity import Kind
 from tests.engine.flow.small import FLOW, load

@@ -1,0 +1,82 @@
+"""Names in entries that refer to other entries: readings, sets, cautions, findings and steps that must exist.
+
+Where one does not, checks along the paths that hang on it would only repeat the mistake in other words; so
+what is thrown into doubt is noted beside the problem.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from engine.flow.assemble.sections import FINDINGS, NAMES, WAYS, Entry, Sections
+from engine.flow.model import RESUME
+from engine.flow.positions import PathPart
+from engine.flow.suggest import did_you_mean, shown
+
+_DOUBTS = {"readings": NAMES, "sets": NAMES, "findings": FINDINGS}
+
+
+def check_name(
+    entry: Entry[Any], sections: Sections, section: str, name: str, *below: PathPart, key: bool = False
+) -> None:
+    """Notes a name that is not in `section`."""
+    known = sections.names(section)
+    if name in known or not sections.whole:
+        return
+    entry.wrong(
+        f"unknown {section.removesuffix('s')} {shown(name)}", did_you_mean(name, known), *below, key=key
+    )
+    if section in _DOUBTS:
+        sections.doubts.add(_DOUBTS[section])
+
+
+def check_names(
+    entry: Entry[Any], sections: Sections, section: str, given: list[str], *below: PathPart
+) -> None:
+    """Notes each name of a list that is not in `section`, and each that is there twice."""
+    for number, name in enumerate(given):
+        check_name(entry, sections, section, name, *below, number)
+        check_twice(entry, section, given, number, *below)
+
+
+def check_twice(entry: Entry[Any], section: str, given: list[str], number: int, *below: PathPart) -> None:
+    """Notes a name that stands in the list before."""
+    name = given[number]
+    if name in given[:number]:
+        what = f"{section.removesuffix('s')} {shown(name)} is listed twice"
+        entry.wrong(what, "delete one", *below, number)
+
+
+def check_ranked(
+    entry: Entry[Any], sections: Sections, name: str, *below: PathPart, key: bool = False
+) -> None:
+    """Notes a name that cannot be weighed: no finding, told instead of another one, or of prior 0."""
+    check_name(entry, sections, "findings", name, *below, key=key)
+    found = sections.entries["findings"].get(name)
+    if found is not None and found.part.same_as:
+        hint = f"name '{found.part.same_as}', it is told in its place"
+        entry.wrong(f"finding '{name}' is not weighed by itself", hint, *below, key=key)
+    if found is not None and found.part.prior == 0:
+        hint = "use 'proved:', or give it a prior"
+        entry.wrong(f"finding '{name}' has prior 0 and can only be proved", hint, *below, key=key)
+
+
+def check_all_ranked(entry: Entry[Any], sections: Sections, given: list[str], *below: PathPart) -> None:
+    """Notes each name of a list that cannot be weighed, and each that is there twice."""
+    for number, name in enumerate(given):
+        check_ranked(entry, sections, name, *below, number)
+        check_twice(entry, "findings", given, number, *below)
+
+
+def check_target(
+    entry: Entry[Any], sections: Sections, target: str | None, *below: PathPart, resume: bool = False
+) -> None:
+    """Notes a target that is no step; `resume` allows going back to what a watch rule interrupted."""
+    if target is None or target in sections.names("steps") or (target == RESUME and resume):
+        return
+    sections.doubts.add(WAYS)
+    if target == RESUME:
+        entry.wrong("'resume' cannot stand here", "it goes into 'next' only", *below)
+    elif sections.whole:
+        hint = did_you_mean(target, [*sections.names("steps"), *([RESUME] if resume else [])])
+        entry.wrong(f"there is no step {shown(target)}", hint, *below)
