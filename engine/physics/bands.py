@@ -30,8 +30,8 @@ class Conditions:
     """What a band depends on; None is unknown, and unknown widens a band or takes it away.
 
     `ambient_k`, `intake_k` (air into the blower) in K, `humidity` 0 to 1, `atmosphere_pa` Pa absolute,
-    `speed` of the engine in 1/s. `load`: rest, moderate, raised or lowered. `command`: minimum, part, ceiling or
-    unknown.
+    `speed` of the engine in 1/s. `load`: rest, moderate, raised or lowered. `command`: minimum, part,
+    ceiling or unknown.
     """
 
     refrigerant: str | None

@@ -87,14 +87,19 @@ def humidity_ratio_from_wet_bulb(temperature_k: float, wet_bulb_k: float, pressu
 
 
 def wet_bulb(temperature_k: float, relative_humidity: float, pressure_pa: float) -> float:
-    """Wet-bulb temperature in K: eq. (33) and (35) solved for it. Raises MoistAirError."""
+    """Wet-bulb temperature in K: eq. (33) and (35) solved for it. Raises MoistAirError.
+
+    Just below 0 degC the two equations both have a solution, a wick of water and one of ice; the wick is
+    taken to be wet as long as that can be.
+    """
     ratio = humidity_ratio(temperature_k, relative_humidity, pressure_pa)
-    lowest_k = max(_LOWEST_K, temperature_k - 60.0)
-    return _where(
-        lambda wet_k: humidity_ratio_from_wet_bulb(temperature_k, wet_k, pressure_pa) - ratio,
-        lowest_k,
-        temperature_k,
-    )
+
+    def surplus(wet_bulb_k: float) -> float:
+        return humidity_ratio_from_wet_bulb(temperature_k, wet_bulb_k, pressure_pa) - ratio
+
+    if temperature_k > _ZERO_C and surplus(_ZERO_C) <= 0.0:
+        return _where(surplus, _ZERO_C, temperature_k)
+    return _where(surplus, max(_LOWEST_K, temperature_k - 60.0), min(temperature_k, _ZERO_C - 1e-6))
 
 
 def enthalpy(temperature_k: float, ratio: float) -> float:
