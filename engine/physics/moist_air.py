@@ -13,6 +13,7 @@ from collections.abc import Callable
 
 _ZERO_C = 273.15
 _LOWEST_K, _HIGHEST_K = 213.15, 363.15
+_GRACE_K = 1e-6  # -60 degC as a double is a hair below 213.15 K
 
 _MASS_RATIO = 0.621945  # of water to dry air; ch. 1 eq. (20)
 _DRY_AIR_GAS_CONSTANT = 287.042  # J/(kg K); ch. 1 eq. (1)
@@ -34,7 +35,7 @@ def saturation_pressure_water(temperature_k: float) -> float:
     >>> round(saturation_pressure_water(298.15), 1)
     3169.2
     """
-    if not _LOWEST_K <= temperature_k <= _HIGHEST_K:
+    if not _LOWEST_K - _GRACE_K <= temperature_k <= _HIGHEST_K + _GRACE_K:
         raise MoistAirError(
             f"{temperature_k - _ZERO_C:.1f} degC is outside -60 to 90 degC, where moist air is computed. "
             "Check the number and its unit."

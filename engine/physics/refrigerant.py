@@ -29,6 +29,10 @@ __all__ = [
     "table_for",
 ]
 
+# A table's ends stay inside it after a conversion and back: -60 degC as a double is a hair below 213.15 K.
+_GRACE_K = 1e-6
+_GRACE = 1e-7  # of pressure; more than a millionth of a kelvin is worth at any end
+
 
 class RefrigerantError(ValueError):
     """A value outside what the refrigerant or its table can do; the message is for the person."""
@@ -64,7 +68,8 @@ def dew_pressure(
     571.7
     """
     table = table_for(name)
-    if not table.low_temperature_k <= temperature_k <= table.high_temperature_k:
+    low_k, high_k = table.low_temperature_k, table.high_temperature_k
+    if not low_k - _GRACE_K <= temperature_k <= high_k + _GRACE_K:
         raise RefrigerantError(_temperature_sentence(table, temperature_k, temperature_unit))
     return table.pressure(temperature_k)
 
@@ -91,8 +96,7 @@ def dew_temperature(
     20.0
     """
     table = table_for(name)
-    # A part in 1e9 of grace: the table's own end, converted to another unit and back, is still inside.
-    low, high = table.low_pressure_pa * (1 - 1e-9), table.high_pressure_pa * (1 + 1e-9)
+    low, high = table.low_pressure_pa * (1 - _GRACE), table.high_pressure_pa * (1 + _GRACE)
     if not low <= pressure_pa <= high:
         raise RefrigerantError(
             _pressure_sentence(table, pressure_pa, pressure_unit, temperature_unit, atmosphere_pa)

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.physics.quantity import parse_any
 from engine.physics.refrigerant import (
     REFRIGERANTS,
     RefrigerantError,
@@ -67,6 +68,13 @@ def test_the_ends_of_the_table_belong_to_it() -> None:
         for end in (table.low_temperature_k, table.high_temperature_k):
             assert dew_temperature(name, dew_pressure(name, end)) == pytest.approx(end, abs=1e-6)
         assert table.high_temperature_k < critical_point(name)[0]
+
+
+@pytest.mark.parametrize("text", ["-60 degC", "-76 degF", "213.15 K"])
+def test_the_lower_end_may_be_typed_in_any_unit(text: str) -> None:
+    """-60 + 273.15 is 213.14999999999998 as a double."""
+    pressure = dew_pressure("R-134a", parse_any(text).si)
+    assert dew_temperature("R-134a", pressure) == pytest.approx(213.15, abs=1e-6)
 
 
 def test_a_gauge_reads_more_on_a_mountain() -> None:
