@@ -34,10 +34,14 @@ def chosen_path(text: str) -> Path:
     """The path a person typed. Raises SheetFileError if it cannot name a sheet."""
     if not text.strip():
         raise SheetFileError("Type the name of a file, for instance sheet.html.")
+    if not text.isprintable():
+        raise SheetFileError(
+            "That cannot be the name of a file: it holds a control character. Choose another."
+        )
     try:
         path = Path(text.strip()).expanduser()
         is_folder = path.is_dir()
-    except (RuntimeError, ValueError, OSError) as error:  # no such user, or a character no name may hold
+    except (RuntimeError, OSError) as error:  # no such user, or a name the system cannot even ask for
         raise SheetFileError(f"That cannot be the name of a file ({error}). Choose another.") from error
     if is_folder:
         raise SheetFileError(f"{path} is a folder. Add a file name, for instance sheet.html.")

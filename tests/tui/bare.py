@@ -14,7 +14,7 @@ from tui.units import Units
 
 
 class BareApp(App[None]):
-    """Shows `shown`: a widget in its default screen, or a screen on top of it; `results` keeps what it gave."""
+    """Shows a widget in its default screen, or a screen on top of it; `results` keeps what that gave."""
 
     HORIZONTAL_BREAKPOINTS = LoadstepApp.HORIZONTAL_BREAKPOINTS
     VERTICAL_BREAKPOINTS = LoadstepApp.VERTICAL_BREAKPOINTS

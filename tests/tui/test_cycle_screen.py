@@ -35,7 +35,7 @@ def head(app: BareApp) -> str:
 
 
 def test_a_dot_sets_its_bit_of_the_braille_cell() -> None:
-    # Unicode, Braille Patterns: dots 1 (0x01) top left, 4 (0x08) top right, 7 (0x40) and 8 (0x80) at the bottom.
+    # Unicode, Braille Patterns: dots 1 (0x01) and 4 (0x08) are on top, 7 (0x40) and 8 (0x80) at the bottom.
     for (x, y), letter in {(0, 0): "⠁", (1, 0): "⠈", (0, 3): "⡀", (1, 3): "⢀"}.items():
         canvas = Canvas(1, 1)
         canvas.dot(x, y)

@@ -129,8 +129,8 @@ def test_a_procedure_cut_short_says_that_it_rests_on_less() -> None:
 def test_the_missing_reading_tells_its_set_what_it_parts_and_how_to_take_it() -> None:
     told = after(remedy(sample.SETTLED, 200), "MEASURE NEXT")
     assert told == [
-        "Suction-line temperature, Load raised: it would part The compressor does not pump what it is told to "
-        "from Too little refrigerant.",
+        "Suction-line temperature, Load raised: it would part "
+        "The compressor does not pump what it is told to from Too little refrigerant.",
         "Clamp the probe on the line near the compressor and wrap it.",
     ]
 

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 
 class FindingScreen(Screen[bool]):
-    """Shows the conclusion of a session. Dismisses with True to go on with closing steps, False to go back."""
+    """Shows a session's conclusion. Dismisses with True to go on with closing steps, False to go back."""
 
     WHERE = "finding"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("finding")]

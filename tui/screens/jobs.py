@@ -117,9 +117,16 @@ class JobsScreen(Screen[int | None]):
         if session.conclusion is None:
             self._tell("This job has no finding yet: there is no repair to verify.")
             return
-        flow = session.walk.flow
-        self.dismiss(None)
-        cast("LoadstepApp", self.app).start_job(flow.verification or flow.name, after=session.job)
+        from tui.reopening import Unopened, verifying_flow
+
+        app = cast("LoadstepApp", self.app)
+        try:
+            flow = verifying_flow(session, self._store.file.parent)
+        except Unopened as error:
+            self._tell(str(error))
+        else:
+            self.dismiss(None)
+            app.start_job(flow, after=session.job)
 
     @work(exclusive=True)
     async def _show_finding(self, job: JobSummary) -> None:
