@@ -50,10 +50,9 @@ class Asked:
         """Some path comes here."""
         return step in self._entering
 
-    def asks(self, step: str, mask: int) -> bool:
-        """The step itself asks one of these."""
-        effect = self._effects[step]
-        return bool((effect.ask | effect.record) & mask)
+    def brings(self, step: str, edge: Edge, mask: int) -> bool:
+        """Who leaves the step by this edge has surely been asked one of these there."""
+        return bool(self._along(edge, 0, self._effects[step], self._checking.flow.steps[step]) & mask)
 
     def _mask(self, *names: str) -> int:
         bits = 0
@@ -153,7 +152,4 @@ def _check_used(
 def _way_without(checking: Checking, asked: Asked, step: str, mask: int) -> list[str]:
     """A way from the start on which none of the names is asked."""
 
-    def passes(at: str, edge: Edge) -> bool:
-        return edge.kind == SKIP or not asked.asks(at, mask)
-
-    return path(checking.edges, checking.flow.start, step, passes)
+    return path(checking.edges, checking.flow.start, step, lambda at, edge: not asked.brings(at, edge, mask))

@@ -59,7 +59,8 @@ def check_told(checking: Checking) -> None:
 def never_told(flow: Flow) -> tuple[str, ...]:
     """Findings that no walk can end in."""
     steps = flow.steps.values()
-    told = {name for step in steps for name in step.conclude} | {step.proved for step in steps}
+    told = {name for step in steps for name in step.conclude}
+    told |= {step.proved for step in steps if step.proved is not None}
     if any(step.conclude for step in steps):
         told.add(INCONCLUSIVE)
     return tuple(
