@@ -9,24 +9,21 @@ from engine.job.store.records import CONCLUDED, FINISHED, JobSummary
 from tui.plain import one_line
 from tui.widgets.pick_list import Pick
 
-_STATUS = {CONCLUDED: "finding reached, closing steps left", FINISHED: "finished"}
-
 
 def pick_of(job: JobSummary) -> Pick:
-    """Number, vehicle and finding; then when, and how far it went."""
+    """Number, time and vehicle; then what was found, or how far it went."""
     vehicle = one_line(job.vehicle) or one_line(job.title)
-    found = f" · {finding_words(job)}" if job.finding else ""
-    return Pick(f"{job.id}  {vehicle}{found}", f"{local(job.last)}, {status_words(job)}")
+    return Pick(f"{job.id:>3}  {local(job.last)}  {vehicle}", outcome(job))
 
 
-def finding_words(job: JobSummary) -> str:
-    """The finding's id as words: `weak compressor`. The flow with its titles is not loaded for a list."""
-    return one_line((job.finding or "").replace("-", " "))
-
-
-def status_words(job: JobSummary) -> str:
-    """Where the job stands."""
-    return _STATUS.get(job.status, f"open, {job.steps} steps taken")
+def outcome(job: JobSummary) -> str:
+    """What came of a job; the finding's id as words, for the flow with its titles is not loaded for a list."""
+    found = one_line((job.finding or "").replace("-", " "))
+    if job.status == FINISHED:
+        return found or "finished without a finding"
+    if job.status == CONCLUDED:
+        return f"{found}, closing steps left"
+    return f"open, {job.steps} {'step' if job.steps == 1 else 'steps'} taken"
 
 
 def local(at: datetime) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
-
 from pathlib import Path
 
 from engine.flow.library import OWN, own, shipped

@@ -73,9 +73,9 @@ class FindingScreen(Screen[bool]):
         self._units = units
 
     def action_sheet(self) -> None:
-        from tui.screens.sheet import SheetScreen
+        from tui.sheets import sheet_screen
 
-        self.app.push_screen(SheetScreen(self._session, self._units))
+        self.app.push_screen(sheet_screen(self._session))
 
     def action_picture(self) -> None:
         from tui.screens.cycle import CycleScreen

@@ -57,7 +57,7 @@ class SheetScreen(ModalScreen[Path | None]):
             yield Static(HINT, id="sheet-hint", markup=False)
             yield Static(id="sheet-told", markup=False)
             with Horizontal(id="sheet-taps"):
-                yield Tap("Write", "Enter", "screen.accept", classes="-main")
+                yield Tap("Write", "Enter", "screen.accept", id="sheet-write", classes="-main")
                 yield Tap("Back", "Esc", "screen.back")
 
     @on(Input.Submitted)
@@ -68,6 +68,7 @@ class SheetScreen(ModalScreen[Path | None]):
     @on(Input.Changed)
     def _changed(self) -> None:
         self._written = None
+        self.query_one("#sheet-write", Tap).show("Write")
 
     def action_accept(self) -> None:
         """Write; once written, Enter closes."""
@@ -104,6 +105,7 @@ class SheetScreen(ModalScreen[Path | None]):
                 return
             write(path, text, replace=True)
         self._written = path
+        self.query_one("#sheet-write", Tap).show("Close")
         self._tell(f"Written to {path}. Enter or Esc closes.")
 
     def _tell(self, sentence: str) -> None:
