@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import dataclasses
+from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from textual.widgets import Input
 
 from engine.flow.model import Finding
 from engine.job.state import Conclusion, Ranked
@@ -15,8 +17,9 @@ from tests.tui.bare import BareApp
 from tui import themes
 from tui.screens.cycle import CycleScreen
 from tui.screens.finding import FindingScreen
+from tui.screens.sheet import SheetScreen
 from tui.units import Units
-from tui.widgets.evidence import bar, certainty, evidence_lines, odds, percent
+from tui.widgets.evidence import bar, certainty, evidence_lines
 from tui.widgets.lines import LineView
 from tui.widgets.remedy import ALWAYS, remedy_lines
 
@@ -163,28 +166,6 @@ def test_a_finding_the_flow_does_not_declare_is_named_by_its_id() -> None:
 
 
 @pytest.mark.parametrize(
-    ("probability", "text"),
-    [
-        (0.0, "under 1 %"),
-        (0.0099, "under 1 %"),
-        (0.01, "1 %"),
-        (0.994, "99 %"),
-        (0.996, "over 99 %"),
-        (1.0, "over 99 %"),
-    ],
-)
-def test_no_probability_is_told_as_certainty(probability: float, text: str) -> None:
-    assert percent(probability) == text
-
-
-@pytest.mark.parametrize(
-    ("factor", "text"), [(12.0, "12 to 1"), (0.2, "1 to 5"), (1.0, "1 to 1"), (0.05, "1 to 20")]
-)
-def test_factors_are_told_as_odds(factor: float, text: str) -> None:
-    assert odds(factor) == text
-
-
-@pytest.mark.parametrize(
     ("probability", "drawn"),
     [(0.0, "····"), (1.0, "████"), (0.5, "██··"), (0.625, "██▌·"), (1.7, "████"), (-1.0, "····")],
 )
@@ -242,6 +223,18 @@ async def test_the_picture_opens_from_the_finding() -> None:
         await pilot.press("f5")
         await pilot.pause()
         assert isinstance(app.screen, CycleScreen)
+
+
+async def test_the_sheet_dialog_opens_from_the_finding(tmp_path: Path) -> None:
+    shown = screen(sample.SETTLED)
+    shown._session.store = SimpleNamespace(file=tmp_path / "store.db")  # type: ignore[misc, assignment]
+    shown._session.job = 7  # type: ignore[misc]
+    app = BareApp(shown)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("s")
+        await pilot.pause()
+        assert isinstance(app.screen, SheetScreen)
+        assert app.screen.query_one(Input).value == str(tmp_path / "sheets" / "job-7.html")
 
 
 async def test_text_of_the_flow_is_literal() -> None:

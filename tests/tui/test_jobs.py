@@ -19,6 +19,7 @@ from tui import themes
 from tui.job_lines import matching, outcome, pick_of
 from tui.screens.finding import FindingScreen
 from tui.screens.jobs import MOST, JobsScreen
+from tui.screens.sheet import SheetScreen
 from tui.widgets.pick_list import PickList
 
 BEGUN = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
@@ -163,6 +164,24 @@ async def test_a_finished_job_shows_its_finding_again(store: Store, own_flow: So
         await pilot.press("escape")
         await pilot.pause()
         assert isinstance(app.screen, JobsScreen)
+
+
+async def test_the_sheet_of_the_marked_job_is_written_in_the_data_folder(
+    store: Store, own_flow: Source
+) -> None:
+    session = await walked(store, own_flow)
+    app = BareApp(JobsScreen(store))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f5")
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        assert isinstance(app.screen, SheetScreen)
+        await pilot.press("enter")
+        await app.workers.wait_for_complete()
+        text = (store.file.parent / "sheets" / f"job-{session.job}.html").read_text(encoding="utf-8")
+        assert "Blue van" in text
+        assert "It answers to load" in text
+        assert "250 psi" in text
 
 
 async def test_verification_begins_a_job_linked_to_the_marked_one(store: Store, own_flow: Source) -> None:

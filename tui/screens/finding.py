@@ -75,7 +75,7 @@ class FindingScreen(Screen[bool]):
     def action_sheet(self) -> None:
         from tui.sheets import sheet_screen
 
-        self.app.push_screen(sheet_screen(self._session))
+        self.app.push_screen(sheet_screen(self._session, self._units))
 
     def action_picture(self) -> None:
         from tui.screens.cycle import CycleScreen

@@ -106,7 +106,7 @@ class JobsScreen(Screen[int | None]):
         if session is not None:
             from tui.sheets import sheet_screen
 
-            await self.app.push_screen(sheet_screen(session))
+            await self.app.push_screen(sheet_screen(session, cast("LoadstepApp", self.app).units))
 
     @work(exclusive=True)
     async def action_verify(self) -> None:

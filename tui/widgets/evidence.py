@@ -7,11 +7,11 @@ from collections.abc import Iterable
 from textual.content import Content
 
 from engine.flow.model import Finding, Flow
+from engine.job.sheet.evidence_words import INCONCLUSIVE, odds, percent
 from engine.job.state import Conclusion, Spoken
 from tui.plain import one_line, plain
 from tui.widgets.lines import hanging, heading
 
-INCONCLUSIVE = "inconclusive"
 SIGNS_SHOWN = 4  # for and against each of the first two
 BAR = 20  # cells
 _EIGHTHS = " ▏▎▍▌▋▊▉"
@@ -30,18 +30,6 @@ def advised(flow: Flow, conclusion: Conclusion) -> Finding | None:
     if conclusion.finding != INCONCLUSIVE:
         return flow.findings.get(conclusion.finding)
     return flow.findings.get(conclusion.ranked[0].finding) if conclusion.ranked else None
-
-
-def percent(probability: float) -> str:
-    """A probability for a person; never a certainty that the weighing cannot give."""
-    if probability >= 0.995:
-        return "over 99 %"
-    return "under 1 %" if probability < 0.01 else f"{probability * 100:.0f} %"
-
-
-def odds(factor: float) -> str:
-    """A sign's factor as odds: 12 is 12 to 1, 0.2 is 1 to 5."""
-    return f"{factor:.3g} to 1" if factor >= 1 else f"1 to {1 / factor:.3g}"
 
 
 def bar(probability: float, width: int) -> str:

@@ -7,9 +7,10 @@ from collections.abc import Iterable, Sequence
 from textual.content import Content
 
 from engine.flow.model import Finding, Flow
+from engine.job.sheet.evidence_words import INCONCLUSIVE
 from engine.job.state import Conclusion
 from tui.plain import one_line, plain
-from tui.widgets.evidence import INCONCLUSIVE, advised, title_of
+from tui.widgets.evidence import advised, title_of
 from tui.widgets.lines import hanging, heading, numbered
 
 ALWAYS = "The vehicle maker's instructions and local rules come before anything said here."
