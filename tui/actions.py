@@ -16,6 +16,7 @@ from textual.binding import Binding
 
 EVERYWHERE = "everywhere"
 DIALOG = "dialog"
+NOTE = "note"
 
 _KEY_WORDS = {
     "enter": "Enter",
@@ -94,7 +95,7 @@ ACTIONS: tuple[Action, ...] = (
         "Accept",
         "Accept the entry, the cautions or the step that is shown, and go on.",
         False,
-        ("walk", DIALOG),
+        ("walk", DIALOG, NOTE),
     ),
     Action(
         "cannot",
@@ -128,7 +129,9 @@ ACTIONS: tuple[Action, ...] = (
     # On the past jobs every letter belongs to the filter, so actions sit on function keys there too.
     Action("sheet", "s", "Sheet", "Write the job sheet to a file.", True, ("finding",)),
     Action("job_sheet", "f5", "Sheet", "Write the marked job's sheet to a file.", True, ("jobs",)),
-    Action("verify", "f6", "Verify", "Begin the job after the repair, linked to the marked one.", True, ("jobs",)),
+    Action(
+        "verify", "f6", "Verify", "Begin the job after the repair, linked to the marked one.", True, ("jobs",)
+    ),
     Action("go_on", "enter", "Go on", "Close the finding and make the vehicle safe.", True, ("finding",)),
     Action("previous_set", "left", "Earlier", "Draw the set before this one.", True, ("cycle",)),
     Action("next_set", "right", "Later", "Draw the set after this one.", True, ("cycle",)),
@@ -139,7 +142,7 @@ ACTIONS: tuple[Action, ...] = (
         "Back",
         "Go back to the screen before; the job stays saved and can be resumed.",
         True,
-        ("walk", "finding", "jobs", "cycle", "help", DIALOG),
+        ("walk", "finding", "jobs", "cycle", "help", DIALOG, NOTE),
     ),
     Action(
         "theme", "f9", "Theme", "Change to the next theme: dark, light, 16 colours.", False, (EVERYWHERE,)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import UTC, datetime
+from importlib import import_module
+from types import ModuleType
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import work
@@ -21,7 +24,9 @@ if TYPE_CHECKING:
     from engine.job.session import Session
     from engine.job.store import Store
 
-Breakpoints = ClassVar[list[tuple[int, str]] | None]
+WIDTHS = [(0, "-narrow"), (80, "-wide"), (130, "-roomy")]
+HEIGHTS = [(0, "-short"), (20, "-middling"), (28, "-tall")]
+"""From this many columns or lines on, screens carry the class; the styles do the rest."""
 
 
 class LoadstepApp(App[None]):
@@ -35,8 +40,8 @@ class LoadstepApp(App[None]):
     CSS_PATH = "styles/app.tcss"
     ENABLE_COMMAND_PALETTE = True
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(EVERYWHERE)]
-    HORIZONTAL_BREAKPOINTS: Breakpoints = [(0, "-narrow"), (80, "-wide"), (130, "-roomy")]
-    VERTICAL_BREAKPOINTS: Breakpoints = [(0, "-short"), (20, "-middling"), (28, "-tall")]
+    HORIZONTAL_BREAKPOINTS = WIDTHS
+    VERTICAL_BREAKPOINTS = HEIGHTS
 
     def __init__(
         self,
@@ -77,16 +82,12 @@ class LoadstepApp(App[None]):
     @work(exclusive=True, group="open")
     async def start_job(self, flow: str, after: int | None = None) -> None:
         """Begin a job of `flow` (`after`: the job it verifies) and show its walk."""
-        from tui import opening
-
-        await opening.start(self, flow, after)
+        await (await _opening()).start(self, flow, after)
 
     @work(exclusive=True, group="open")
     async def resume_job(self, job: int) -> None:
         """Show the walk of an open job where it was left."""
-        from tui import opening
-
-        await opening.resume(self, job)
+        await (await _opening()).resume(self, job)
 
     def action_units(self) -> None:
         """The next units, on every screen that shows some."""
@@ -140,3 +141,8 @@ class LoadstepApp(App[None]):
 
     def _keep_settings(self) -> None:
         settings.save(self.store.file.parent, self.settings)
+
+
+async def _opening() -> ModuleType:
+    # A third of a second the first time: in a thread, so that the screen goes on answering.
+    return await asyncio.to_thread(import_module, "tui.opening")

@@ -19,9 +19,6 @@ from tui.widgets.step_card import stop_reason
 if TYPE_CHECKING:
     from tui.screens.walk import WalkScreen
 
-HOLDS_FOR = 20 * 60.0
-"""Seconds after which an open set may have drifted and is asked about."""
-
 DIRECTIONS = ("up", "down", "same")
 
 
@@ -86,18 +83,12 @@ async def predict(screen: WalkScreen) -> None:
     await screen.record(screen.session.predict(predicted))
 
 
-def hold_is_due(session: Session, age: float | None) -> bool:
-    """Whether readings are being taken into a set that has been open for so long that it may have drifted."""
-    step, prompt = session.walk.step, session.walk.prompt
-    in_set = step is not None and prompt is not None and prompt.item in step.record
-    return in_set and age is not None and age > HOLDS_FOR
-
-
-async def hold(screen: WalkScreen, age: float) -> None:
+async def hold(screen: WalkScreen) -> None:
     """Ask whether the state of the open set still holds; if not, take the set again from its beginning."""
     step = screen.session.walk.step
     if step is None or step.set is None:
         return
+    age = screen.session.set_age(screen.loadstep.clock()) or 0.0
     label = one_line(screen.session.walk.flow.sets[step.set].label)
     asked = f"{label} has been open for {round(age / 60)} minutes. Is the load still as it was set?"
     answers = ["It still holds", "It changed: take this set again"]
@@ -129,14 +120,19 @@ async def write_note(screen: WalkScreen) -> None:
 async def finish(screen: WalkScreen) -> None:
     """The job is done: its sheet, its finding, a job to verify the repair, or back to the start screen."""
     session = screen.session
-    answers = ["Write the sheet", "See the finding", "Begin the job that verifies the repair", "To the start screen"]
+    answers = [
+        "Write the sheet",
+        "See the finding",
+        "Begin the job that verifies the repair",
+        "To the start screen",
+    ]
     told = [_told(session.walk), "Everything is kept; the sheet can be written at any time."]
     while True:
         picked = await screen.app.push_screen_wait(Question("The job is finished", told, answers))
         if picked == 0:
-            from tui.screens.sheet import SheetScreen
+            from tui.sheets import sheet_screen
 
-            await screen.app.push_screen_wait(SheetScreen(session, screen.loadstep.units))
+            await screen.app.push_screen_wait(sheet_screen(session))
         elif picked == 1:
             await show_finding(screen)
         elif picked is None:

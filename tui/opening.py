@@ -32,12 +32,13 @@ async def start(app: LoadstepApp, flow: str, after: int | None = None) -> None:
     except NoSuchFlow as error:
         await _tell(app, "This flow is not there", [str(error)])
     else:
-        await _show(app, Session.start(app.store, source, learner=app.settings.learner, after=after))
+        learner = app.settings.learner
+        await _show(app, Session.start(app.store, source, learner, after, clock=app.clock))
 
 
 async def resume(app: LoadstepApp, job: int) -> None:
     """Show an open job where it was left, or say why it cannot be resumed."""
-    await _show(app, reopened(app.store, job))
+    await _show(app, reopened(app.store, job, app.clock))
 
 
 async def _show(app: LoadstepApp, opening: Coroutine[Any, Any, Session]) -> None:

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from tui.actions import ACTIONS, DIALOG, EVERYWHERE, actions_on, bindings, key_text
+from tui.actions import ACTIONS, DIALOG, EVERYWHERE, NOTE, actions_on, bindings, key_text
 from tui.app import LoadstepApp
 from tui.screens.cycle import CycleScreen
 from tui.screens.finding import FindingScreen
@@ -23,7 +23,8 @@ SCREENS = {
     "cycle": (CycleScreen,),
     "jobs": (JobsScreen,),
     "help": (HelpScreen,),
-    DIALOG: (Question, NoteDialog),
+    DIALOG: (Question,),
+    NOTE: (NoteDialog,),
 }
 NAMES = [*SCREENS]
 

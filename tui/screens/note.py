@@ -11,7 +11,7 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
-from tui.actions import DIALOG, bindings
+from tui.actions import NOTE, bindings
 
 LONGEST = 500
 """Characters a note may hold."""
@@ -20,8 +20,8 @@ LONGEST = 500
 class NoteDialog(ModalScreen[str]):
     """Dismisses with the note, or with nothing on Esc."""
 
-    WHERE = DIALOG
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings(DIALOG)]
+    WHERE = NOTE
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(NOTE)]
 
     def compose(self) -> ComposeResult:
         with Vertical(id="box"):

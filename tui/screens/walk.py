@@ -8,33 +8,25 @@ from typing import TYPE_CHECKING, Any, ClassVar, cast
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, Vertical
 from textual.screen import Screen
-from textual.widgets import Input, Static
+from textual.widgets import Input
+from textual.worker import Worker
 
 from engine.job.session import Session, SessionChanged
 from engine.job.store.errors import StoreError
-from engine.job.walk import Walk
 from tui import interludes
 from tui.actions import bindings
 from tui.answering import Refused, accept, pass_over
 from tui.asking import Asking, Mode, asking
-from tui.heads import phase_line, top_line
-from tui.plain import one_line
 from tui.units import Units
-from tui.widgets.board import Board
 from tui.widgets.entry_line import EntryLine
 from tui.widgets.entry_panel import EntryPanel
 from tui.widgets.key_bar import KeyBar
-from tui.widgets.lines import LineView
 from tui.widgets.step_card import StepCard
-from tui.widgets.trail import TrailPane
+from tui.widgets.walk_view import WalkView
 
 if TYPE_CHECKING:
     from tui.app import LoadstepApp
-
-PANES = ("step", "board", "trail")
-"""One at a time on a narrow terminal; on a wide one: all, the board alone beside the step, the trail alone."""
 
 TICK = 0.5
 """Seconds between two looks at the clock."""
@@ -48,22 +40,14 @@ class WalkScreen(Screen[None]):
     AUTO_FOCUS = None
 
     def __init__(self, session: Session) -> None:
-        super().__init__(id="walk", classes="-pane-step")
+        super().__init__(id="walk")
         self.session = session
         self._asking: Asking = asking(session.walk, Units())
         self._clock_ran = False
+        self._interlude: Worker[None] | None = None
 
     def compose(self) -> ComposeResult:
-        yield LineView(id="top")
-        yield Static(id="phase", markup=False)
-        with Horizontal(id="work"):
-            with Vertical(id="step"):
-                yield StepCard("entry", id="card")
-                yield EntryPanel()
-            with Vertical(id="side"):
-                yield Board(id="board")
-                yield TrailPane(id="trail")
-        yield Static(id="notice", markup=False)
+        yield WalkView()
         yield KeyBar(self.WHERE)
 
     def on_mount(self) -> None:
@@ -100,9 +84,7 @@ class WalkScreen(Screen[None]):
             self.tell("There is nothing to take back.")
 
     def action_panes(self) -> None:
-        shown = next(pane for pane in PANES if self.has_class(f"-pane-{pane}"))
-        self.remove_class(f"-pane-{shown}")
-        self.add_class(f"-pane-{PANES[(PANES.index(shown) + 1) % len(PANES)]}")
+        self.query_one(WalkView).turn_panes()
 
     def action_mark_next(self) -> None:
         if not self.query_one(EntryLine).step_choice(+1):
@@ -150,10 +132,6 @@ class WalkScreen(Screen[None]):
         if prompt is not None and prompt.key == event.key:
             await self.record(self.session.draft(event.text))
 
-    @on(EntryPanel.HeightChanged)
-    def _share_height(self) -> None:
-        self.query_one(StepCard).refresh(layout=True)
-
     # What the screen does
 
     def show_units(self, units: Units) -> None:
@@ -162,14 +140,11 @@ class WalkScreen(Screen[None]):
 
     def tell(self, *sentences: str) -> None:
         """Show sentences above the key bar until the next answer; none takes them away."""
-        told = " ".join(one_line(each) for each in sentences)
-        notice = self.query_one("#notice", Static)
-        notice.update(f"! {told}" if told else "")
-        notice.display = bool(told)
+        self.query_one(WalkView).tell(*sentences)
 
     def between(self, interlude: Coroutine[Any, Any, None]) -> None:
         """Run what shows dialogs between two prompts, one at a time."""
-        self.run_worker(interlude, group="interlude", exclusive=True)
+        self._interlude = self.run_worker(interlude, group="interlude")
 
     async def record(self, doing: Awaitable[object], *, typed_again: bool = False) -> None:
         """Have the session record something, then show where that led; trouble is told, and loses nothing."""
@@ -188,17 +163,10 @@ class WalkScreen(Screen[None]):
 
     def _redraw(self, text: str | None) -> None:
         """Draw the walk anew; `text` is put into the entry, None leaves what is typed there."""
-        walk, units = self.session.walk, self.loadstep.units
-        self._asking = asking(walk, units)
+        units = self.loadstep.units
+        self._asking = asking(self.session.walk, units)
         self._clock_ran = False
-        learner, job = self.session.learner, self.session.job
-        self.query_one("#top", LineView).show(lambda width: [top_line(walk, job, units, learner, width)])
-        self.query_one("#phase", Static).update(phase_line(walk))
-        self.query_one(EntryPanel).show(self._asking, text)
-        if text is not None:
-            self.query_one(StepCard).show(walk)
-        self.query_one(Board).show(walk, units)
-        self.query_one(TrailPane).show(walk, units)
+        self.query_one(WalkView).show(self.session, self._asking, units, text)
         self.set_focus(self.query_one(Input) if self._asking.mode is Mode.ENTRY else None)
         self._tick()
 
@@ -211,6 +179,6 @@ class WalkScreen(Screen[None]):
             if left <= 0 and self._clock_ran:
                 self.app.bell()
             self._clock_ran = left > 0
-        age = self.session.set_age(now)
-        if age is not None and self.is_current and interludes.hold_is_due(self.session, age):
-            self.between(interludes.hold(self, age))
+        busy = self._interlude is not None and not self._interlude.is_finished
+        if not busy and self.is_current and self.session.needs_hold(now):
+            self.between(interludes.hold(self))

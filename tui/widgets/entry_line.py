@@ -1,4 +1,4 @@
-"""The line that text is typed into: echoes what was understood before it counts, and loses nothing on an error."""
+"""The line that text is typed into: echoes what was understood before it counts, errors lose nothing."""
 
 from __future__ import annotations
 
@@ -70,7 +70,7 @@ class EntryLine(Vertical):
         return str(self.query_one("#echo", Static).content)
 
     def show(self, asking: Asking, text: str | None) -> None:
-        """Ask for the reading of `asking`; `text` replaces what is typed, None keeps it (units were changed)."""
+        """Ask for the reading of `asking`; `text` replaces what is typed, None keeps it (other units)."""
         self._stop_resting()
         self._asking, reading = asking, asking.reading
         self.display = reading is not None
@@ -107,7 +107,7 @@ class EntryLine(Vertical):
         self.post_message(self.Accepted(asking.key, self.text, asking.unit))
 
     def step_choice(self, by: int) -> bool:
-        """Move along the choices with an arrow key and type the number; False if there are none to move along."""
+        """Move along the choices as an arrow key does and type the number; False if there are none."""
         reading, picks = self._reading, self.query_one(PickList)
         if reading is None or not reading.choices or reading.several:
             return False

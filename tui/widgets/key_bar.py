@@ -1,7 +1,7 @@
 """The last line of a screen: its main keys, which the mouse can press too.
 
-Textual's own footer rebuilds its widgets whenever the focus moves, which costs more than a whole answer may take,
-and it cuts off what a narrow terminal has no room for. This one is a single line that fits itself.
+Textual's own footer rebuilds its widgets whenever the focus moves, which costs more than a whole answer may
+take, and it cuts off what a narrow terminal has no room for. This one is a single line that fits itself.
 """
 
 from __future__ import annotations
@@ -13,7 +13,6 @@ from textual.widget import Widget
 
 from tui.actions import Action, actions_on
 
-
 GIVES_WAY = ("units", "back", "learner", "help")
 """Left out one after the other where not all fit; they work all the same."""
 
@@ -22,7 +21,7 @@ class KeyBar(Widget):
     """Shows the actions of the screen `where` that the registry marks as shown."""
 
     DEFAULT_CSS = """
-    KeyBar { dock: bottom; height: 1; width: 100%; background: $surface; color: $foreground; pointer: pointer; }
+    KeyBar { dock: bottom; height: 1; width: 100%; background: $surface; pointer: pointer; }
     """
 
     def __init__(self, where: str) -> None:

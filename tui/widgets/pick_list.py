@@ -1,4 +1,4 @@
-"""Numbered lines to pick from, by digit, arrow or mouse: the choices of a reading, the lines of the start screen."""
+"""Numbered lines to pick from, by digit, arrow or mouse: the choices of a reading, the jobs to resume."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class Pick:
 class PickList(Widget):
     """Draws picks with their numbers. It does not take the focus: its screen decides what keys do.
 
-    `cursor` is the line the arrows stand on (None: none), `ticked` the lines chosen so far, where several may be.
+    `cursor` is the line the arrows stand on (None: none), `ticked` the lines chosen, where several may be.
     """
 
     DEFAULT_CSS = "PickList { height: auto; width: 1fr; }"

@@ -18,8 +18,8 @@ _STYLES = {
     "CAUTION": "$caution-text on $caution",
     "NOTICE": "$notice-text on $notice",
 }
-# ANSI Z535.4: the safety alert symbol stands before DANGER, WARNING and CAUTION; NOTICE, which warns of damage
-# to things only, goes without. A plain exclamation mark keeps it findable.
+# ANSI Z535.4: the safety alert symbol stands before DANGER, WARNING and CAUTION; NOTICE, about damage to
+# things only, goes without. A plain exclamation mark keeps it findable.
 _SIGNS = {"NOTICE": "!"}
 
 

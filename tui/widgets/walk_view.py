@@ -1,0 +1,68 @@
+"""All that the walk screen shows above its key bar: head, step, entry, board, trail and notices."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.widgets import Static
+
+from engine.job.session import Session
+from tui.asking import Asking
+from tui.heads import phase_line, top_line
+from tui.plain import one_line
+from tui.units import Units
+from tui.widgets.board import Board
+from tui.widgets.entry_panel import EntryPanel
+from tui.widgets.lines import LineView
+from tui.widgets.step_card import StepCard
+from tui.widgets.trail import TrailPane
+
+PANES = ("step", "board", "trail")
+"""On a narrow terminal one at a time; on a wide one the step beside both others, the board, or the trail."""
+
+
+class WalkView(Vertical):
+    """Draws a session. What the person does is the screen's business."""
+
+    def __init__(self) -> None:
+        super().__init__(id="walk-view", classes="-pane-step")
+
+    def compose(self) -> ComposeResult:
+        yield LineView(id="top")
+        yield Static(id="phase", markup=False)
+        with Horizontal(id="work"):
+            with Vertical(id="step"):
+                yield StepCard("entry", id="card")
+                yield EntryPanel()
+            with Vertical(id="side"):
+                yield Board(id="board")
+                yield TrailPane(id="trail")
+        yield Static(id="notice", markup=False)
+
+    def show(self, session: Session, asking: Asking, units: Units, text: str | None) -> None:
+        """Draw the walk anew; `text` is put into the entry, None leaves what is typed there."""
+        walk, learner, job = session.walk, session.learner, session.job
+        self.query_one("#top", LineView).show(lambda width: [top_line(walk, job, units, learner, width)])
+        self.query_one("#phase", Static).update(phase_line(walk))
+        self.query_one(EntryPanel).show(asking, text)
+        if text is not None:
+            self.query_one(StepCard).show(walk)
+        self.query_one(Board).show(walk, units)
+        self.query_one(TrailPane).show(walk, units)
+
+    def tell(self, *sentences: str) -> None:
+        """Show sentences above the key bar; none takes them away."""
+        told = " ".join(one_line(each) for each in sentences)
+        notice = self.query_one("#notice", Static)
+        notice.update(f"! {told}" if told else "")
+        notice.display = bool(told)
+
+    def turn_panes(self) -> None:
+        """Show the next of the panes."""
+        shown = next(pane for pane in PANES if self.has_class(f"-pane-{pane}"))
+        self.remove_class(f"-pane-{shown}")
+        self.add_class(f"-pane-{PANES[(PANES.index(shown) + 1) % len(PANES)]}")
+
+    def on_entry_panel_height_changed(self) -> None:
+        """The card gives or takes what the entry needs more or less."""
+        self.query_one(StepCard).refresh(layout=True)
