@@ -75,7 +75,10 @@ class HelpScreen(Screen[None]):
         lines += step_lines(walk.step, width)
         reading = walk.reading
         if reading is not None:
-            lines += [*heading("This reading"), *hanging(Content.styled(one_line(reading.label), "bold"), width)]
+            lines += [
+                *heading("This reading"),
+                *hanging(Content.styled(one_line(reading.label), "bold"), width),
+            ]
             for caption, text in (("How", reading.how), ("Without it", reading.unknown_hint)):
                 lines += captioned(caption, text, width) if text else []
         cautions = cautions_of(walk, walk.step)

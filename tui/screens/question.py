@@ -18,7 +18,6 @@ from tui.actions import DIALOG, bindings
 from tui.widgets.lines import LineView, hanging
 from tui.widgets.pick_list import Pick, PickList
 
-
 UNREAD = 0.7
 """Seconds in which nobody can have read a STOP: Enter does not dismiss it yet."""
 

@@ -153,7 +153,9 @@ class StartScreen(Screen[None]):
         """The top line, and below the list what the marked line is about."""
         settings = self._app.settings
         learner = "learner on" if settings.learner else "learner off"
-        top = Content.assemble(("loadstep", "bold $text-accent"), (f"   {settings.units} · {learner}", "$quiet"))
+        top = Content.assemble(
+            ("loadstep", "bold $text-accent"), (f"   {settings.units} · {learner}", "$quiet")
+        )
         self.query_one("#top", Static).update(top)
         cursor = self.query_one(PickList).cursor
         about = self._lines[cursor].about if cursor is not None else ""
