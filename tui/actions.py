@@ -2,7 +2,7 @@
 
 Which keys, and why. Readings and choices are typed, so on the walk screen letters and digits belong to the
 entry line and actions sit on function keys. F10 (window menu) and F11 (full screen) belong to the terminal;
-Ctrl+A and Ctrl+B belong to multiplexers, Ctrl+S to flow control, Ctrl+Z suspends, Ctrl+C copies or interrupts,
+Ctrl+A and Ctrl+B belong to multiplexers, Ctrl+S to flow control, Ctrl+Z suspends, Ctrl+C copies or stops,
 Ctrl+H, I, J and M are Backspace, Tab and Enter in disguise: none of these is used. Undo is therefore F8. Esc
 always leads back, and loses nothing, since every answer is on disk already. Some terminals keep F1 or F3 to
 themselves: Ctrl+P lists every action by name, and the key bar answers the mouse.

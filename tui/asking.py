@@ -29,8 +29,8 @@ class Mode(Enum):
 class Asking:
     """One prompt in words.
 
-    `lines` are (mark, text) pairs, `extra` what may be left out where there is little room; an empty `accept` or
-    `cannot` means no such button.
+    `lines` are (mark, text) pairs, `extra` what may be left out where there is little room; an empty `accept`
+    or `cannot` means no such button.
     """
 
     mode: Mode

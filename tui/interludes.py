@@ -1,4 +1,4 @@
-"""What comes between two prompts: STOP, the finding, a prediction, whether a set still holds, a note, the end.
+"""What comes between two prompts: STOP, finding, prediction, whether a set still holds, a note, the end.
 
 Each takes the walk screen, shows one dialog, and has the session record the answer.
 """

@@ -1,4 +1,4 @@
-"""Text from flows, files and people, made safe to show: nothing in it can move the cursor or turn a line round."""
+"""Text from flows, files and people, made safe to show: it cannot move the cursor or turn a line round."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the person chose last: units, theme, learner option. A convenience: if it cannot be kept, nothing is lost."""
+"""What the person chose last: units, theme, learner option. If it cannot be kept, nothing else is lost."""
 
 from __future__ import annotations
 

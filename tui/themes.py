@@ -1,7 +1,7 @@
 """The looks: dark, light, and one that uses only the terminal's own sixteen colours.
 
-One accent, teal, which no signal word uses. Signal colours follow ANSI Z535.1 (safety red, orange, yellow and blue);
-each stands with its word and sign, so nothing hangs on the colour.
+One accent, teal, which no signal word uses. Signal colours follow ANSI Z535.1 (safety red, orange, yellow and
+blue); each stands with its word and sign, so nothing hangs on the colour.
 """
 
 from __future__ import annotations

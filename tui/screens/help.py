@@ -23,8 +23,8 @@ if TYPE_CHECKING:
 KEY_WIDTH = 8
 
 ENTRY_HELP = (
-    "Numbers: 41, 2.8, 2,8 and -3 are all understood; a bare number takes the unit beside the entry, and 41 psi, "
-    "2.8 bar or 12 inHg vac says its own.",
+    "Numbers: 41, 2.8, 2,8 and -3 are all understood; a bare number takes the unit beside the entry, "
+    "and 41 psi, 2.8 bar or 12 inHg vac says its own.",
     "Choices: the number, the word or its beginning; several are parted by commas.",
     "What was understood stands under the entry before it counts. Undo takes any answer back.",
     "Cannot measure is always an honest answer: the procedure goes another way instead of guessing.",
