@@ -11,6 +11,9 @@ from dataclasses import dataclass
 MOVED = 0.03
 """Duty that differs by more than this (3 points) has moved; less is the meter. (cp)"""
 
+SWUNG = 0.05
+"""A display that differs by less than this (5 points) between A/C off and coldest did not answer. (cp)"""
+
 NEAR_FULL, NEAR_NONE = 0.95, 0.05
 """On-time of about 100 %, and of about none: 5 % is the default without command (references.md section 5)."""
 
@@ -61,22 +64,39 @@ def _shows_on_share(leads: str, edge: str, side: str) -> bool | None:
     return on_is_high == (edge == "positive")
 
 
+def moves_like_on_share(display_ac_off: float | None, display_max_cold: float | None) -> bool | None:
+    """Whether the display rises with demand (True) or falls (False), noted with A/C off and at coldest.
+
+    None if either is missing or the two differ by less than SWUNG: that proves nothing.
+    """
+    if display_ac_off is None or display_max_cold is None:
+        return None
+    swing = display_max_cold - display_ac_off
+    return None if abs(swing) < SWUNG else swing > 0.0
+
+
 def commanded_duty(
-    displayed: float | None, leads: str | None, edge: str | None, side: str | None
+    displayed: float | None,
+    leads: str | None,
+    edge: str | None,
+    side: str | None,
+    proved: bool | None = None,
 ) -> float | None:
-    """On-time of the valve, 0 to 1, from the meter's duty display; None if anything is unknown.
+    """On-time of the valve, 0 to 1, from the meter's duty display; None if it cannot be told.
 
     `leads` wire-to-ground, across-coil or wire-to-supply; `edge` positive or negative; `side` supply or
-    ground. None at a display of 0 or 100 % too: without edges a meter shows either, whatever the command;
-    mean volts tell (`mean_volts_duty`).
+    ground. `proved` (see `moves_like_on_share`) serves where any of these is unknown; where it contradicts
+    them one of the four is wrong, and nothing is told. None at a display of 0 or 100 % too: without edges a
+    meter shows either, whatever the command; mean volts tell (`mean_volts_duty`).
 
     >>> commanded_duty(0.4, "wire-to-ground", "positive", "ground")
     0.6
     """
-    if displayed is None or leads is None or edge is None or side is None or not 0.0 < displayed < 1.0:
+    if displayed is None or not 0.0 < displayed < 1.0:
         return None
-    on_share = _shows_on_share(leads, edge, side)
-    if on_share is None:
+    connected = None if leads is None or edge is None or side is None else _shows_on_share(leads, edge, side)
+    on_share = proved if connected is None else connected
+    if on_share is None or (proved is not None and proved is not on_share):
         return None
     return displayed if on_share else 1.0 - displayed
 

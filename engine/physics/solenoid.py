@@ -2,41 +2,21 @@
 
 The classes tell what was probed, not whether it is good: two wires at the back of a compressor may be a speed
 sensor, a clutch coil or a pressure switch. The maker's value comes first wherever it is known. Ranges marked
-(cp) are common practice, no published source. Duty, current and command are `engine.physics.command`, offered
-here too: this module is what the solenoid looks like from outside.
+(cp) are common practice, no published source. Duty, current and command are `engine.physics.command`.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.physics.command import (
-    Command,
-    Current,
-    command_state,
-    commanded_duty,
-    estimated_current,
-    judge_command,
-    mean_volts_duty,
-    solenoid_current,
-)
-
 __all__ = [
     "CLASSES",
     "COPPER_PER_K",
-    "Command",
-    "Current",
     "classify_coil",
-    "command_state",
-    "commanded_duty",
     "copper_factor",
     "drive_frequency_class",
-    "estimated_current",
-    "judge_command",
-    "mean_volts_duty",
     "resistance_at_20",
     "solenoid_class",
-    "solenoid_current",
     "to_case_class",
     "without_leads",
 ]

@@ -1,6 +1,7 @@
 """Rules on the words and cautions of the main flow (references.md section 9, test 26).
 
-Sources: 40 CFR 82.154(a) (no knowing release), SAE J2843/J2912 (identifier before recovery), ANSI Z535.4 (signal words).
+Sources: 40 CFR 82.154(a) (no knowing release); SAE J2843 and J2912 (identifier before recovery);
+ANSI Z535.4 (signal words).
 """
 
 from __future__ import annotations
@@ -21,7 +22,9 @@ FORBIDDEN = re.compile(
     re.IGNORECASE,
 )
 FORBIDS = re.compile(r"\b(never|not|no|nothing|without|nor|don't|must not|may not)\b", re.IGNORECASE)
-INJURY = re.compile(r"\b(burn|frostbite|injur\w+|kill\w*|death|shock|blind|crush|suffocat\w+|poison\w*)", re.IGNORECASE)
+INJURY = re.compile(
+    r"\b(burn|frostbite|injur\w+|kill\w*|death|shock|blind|crush|suffocat\w+|poison\w*)", re.IGNORECASE
+)
 
 
 def texts(flow: Flow) -> Iterator[tuple[str, str]]:
@@ -31,7 +34,13 @@ def texts(flow: Flow) -> Iterator[tuple[str, str]]:
     for caution in flow.cautions.values():
         yield caution.id, caution.text
     for finding in flow.findings.values():
-        for text in (finding.means, *finding.confirm, *finding.repair, *finding.verify, *finding.rivals.values()):
+        for text in (
+            finding.means,
+            *finding.confirm,
+            *finding.repair,
+            *finding.verify,
+            *finding.rivals.values(),
+        ):
             yield finding.id, text
     for reading in flow.readings.values():
         yield reading.name, reading.how
@@ -63,7 +72,9 @@ def test_notice_is_never_used_for_injury() -> None:
 
 
 def test_high_voltage_is_a_danger_or_a_warning() -> None:
-    cautions = [c for c in main_flow().cautions.values() if c.exposure == "high-voltage" or "high-voltage" in c.id]
+    cautions = [
+        c for c in main_flow().cautions.values() if c.exposure == "high-voltage" or "high-voltage" in c.id
+    ]
     assert cautions
     assert {c.signal for c in cautions} <= {"DANGER", "WARNING"}
 
@@ -74,7 +85,9 @@ def test_every_caution_names_its_source() -> None:
 
 def steps_before(flow: Flow, target: str) -> set[str]:
     """Steps that lie on every way from the start to `target`: without them it cannot be reached."""
-    return {name for name in flow.steps if name not in (target, flow.start) and not _reaches(flow, target, name)}
+    return {
+        name for name in flow.steps if name not in (target, flow.start) and not _reaches(flow, target, name)
+    }
 
 
 def _reaches(flow: Flow, target: str, without: str) -> bool:
@@ -104,7 +117,12 @@ def test_nothing_runs_before_the_static_gate_and_making_safe(running: str) -> No
 
 def test_every_exposed_step_shows_cautions_of_each_exposure() -> None:
     flow = main_flow()
-    bare = [(step.id, exposure) for step in flow.steps.values() for exposure in step.exposure if not _shown(flow, step, exposure)]
+    bare = [
+        (step.id, exposure)
+        for step in flow.steps.values()
+        for exposure in step.exposure
+        if not _shown(flow, step, exposure)
+    ]
     assert bare == []
 
 
@@ -114,7 +132,11 @@ def _shown(flow: Flow, step: Step, exposure: str) -> bool:
 
 def test_every_running_step_is_watched_for_the_high_side() -> None:
     flow = main_flow()
-    taken = [step for step in flow.steps.values() if step.set not in (None, "static") and step.id != "line-temperatures-early"]
+    taken = [
+        step
+        for step in flow.steps.values()
+        if step.set not in (None, "static") and step.id != "line-temperatures-early"
+    ]
     assert all("high_side" in step.record or step.set in {"loaded", "baseline"} for step in taken)
     watched = {name for watch in flow.watch for name in watch.when.names}
     assert "high_side" in {name.rpartition(".")[2] for name in watched}

@@ -47,13 +47,17 @@ def test_every_example_is_expected_here() -> None:
 
 
 def test_the_second_fault_of_two_is_named() -> None:
-    conclusion = replay_file(str(next(path for path in EXAMPLES if path.stem == "two_faults"))).walk.conclusion
+    conclusion = replay_file(
+        str(next(path for path in EXAMPLES if path.stem == "two_faults"))
+    ).walk.conclusion
     assert conclusion is not None
     assert (conclusion.finding, conclusion.also) == ("undercharge", "evaporator-airflow")
 
 
 def test_the_honest_inconclusive_says_what_to_measure() -> None:
-    conclusion = replay_file(str(next(path for path in EXAMPLES if path.stem == "cool_day_inconclusive"))).walk.conclusion
+    conclusion = replay_file(
+        str(next(path for path in EXAMPLES if path.stem == "cool_day_inconclusive"))
+    ).walk.conclusion
     assert conclusion is not None
     assert conclusion.next_measurement is not None
 

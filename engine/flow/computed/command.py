@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from engine.flow.computed.lookup import difference, number, word
 from engine.flow.model import Facts
-from engine.physics.solenoid import command_state as judge
+from engine.physics.command import command_state as judge
 
 BY_LOAD = ("unloaded", "baseline", "loaded")
 """Sets that differ only in heat load, the lightest first: duty is compared among these."""

@@ -59,7 +59,14 @@ _ATMOSPHERE = ("elevation", "barometric_pressure")
 _CONTENTS = ("contamination", "refrigerant_purity")
 _AT_PRESSURE = (*_ATMOSPHERE, *_CONTENTS)
 _AT_REST = ("contact_temperature", "ambient_temperature", *_AT_PRESSURE)
-_METER = (".duty_displayed", "meter_leads", "meter_edge", "switched_side")
+_METER = (
+    ".duty_displayed",
+    "meter_leads",
+    "meter_edge",
+    "switched_side",
+    "display_ac_off",
+    "display_max_cold",
+)
 _COMMAND = (
     ".scan_command",
     ".solenoid_current",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.flow.computed.lookup import number, word
 from engine.flow.model import Facts
-from engine.physics import solenoid
+from engine.physics import command, solenoid
 from engine.physics.quantity import OVER_LIMIT_OHM
 
 
@@ -30,15 +30,17 @@ def solenoid_class(facts: Facts) -> str | None:
 
 
 def duty(facts: Facts, set_name: str) -> float | None:
-    """Commanded share of on-time, 0 to 1, from the displayed one; None unless leads, edge and side are known.
+    """Commanded share of on-time, 0 to 1, from the displayed one; None if it cannot be told.
 
-    Facts ask this only where no duty was given: a given one is the command already.
+    Leads, edge and side must be known, or the display noted with A/C off and at coldest demand. Facts ask
+    this only where no duty was given: a given one is the command already.
     """
-    return solenoid.commanded_duty(
+    return command.commanded_duty(
         number(facts, f"{set_name}.duty_displayed"),
         word(facts, "meter_leads"),
         word(facts, "meter_edge"),
         word(facts, "switched_side"),
+        command.moves_like_on_share(number(facts, "display_ac_off"), number(facts, "display_max_cold")),
     )
 
 

@@ -11,6 +11,7 @@ from engine.physics.command import (
     estimated_current,
     judge_command,
     mean_volts_duty,
+    moves_like_on_share,
     solenoid_current,
 )
 
@@ -186,3 +187,24 @@ def test_a_duty_that_falls_as_the_load_rises_is_a_reading_to_check() -> None:
 def test_every_verdict_has_a_reason() -> None:
     assert judge_command("maximum", None, None, None, None, None, None).reason == "the scan tool says maximum"
     assert "maker's maximum" in judge_command(None, 0.65, 0.65, None, None, None, None).reason
+
+
+def test_a_display_that_rises_with_demand_is_the_on_share() -> None:
+    assert moves_like_on_share(0.10, 0.85) is True
+    assert moves_like_on_share(0.90, 0.20) is False
+
+
+@pytest.mark.parametrize(("off", "cold"), [(None, 0.8), (0.2, None), (0.50, 0.53), (0.53, 0.50)])
+def test_a_display_that_did_not_answer_proves_nothing(off: float | None, cold: float | None) -> None:
+    assert moves_like_on_share(off, cold) is None
+
+
+def test_the_proof_serves_where_the_connection_is_unknown() -> None:
+    assert commanded_duty(0.3, None, "positive", "ground", proved=False) == pytest.approx(0.7)
+    assert commanded_duty(0.3, "across-coil", "positive", None, proved=True) == pytest.approx(0.3)
+
+
+def test_a_proof_against_the_connection_tells_nothing() -> None:
+    # red on the wire, rising edge, ground switched: the off-share; a rising display says on-share
+    assert commanded_duty(0.3, "wire-to-ground", "positive", "ground", proved=True) is None
+    assert commanded_duty(0.3, "wire-to-ground", "positive", "ground", proved=False) == pytest.approx(0.7)
