@@ -165,7 +165,7 @@ class Parser:
             if token.text
             else "a word is missing after 'is'"
         )
-        raise ConditionError(what, did_you_mean(token.text, meaning.choices), token.start)
+        raise ConditionError(what, lambda: did_you_mean(token.text, meaning.choices), token.start)
 
     # --- sides
 

@@ -64,7 +64,7 @@ def lint_problems(path: str | Path) -> list[Problem]:
 def _load(opened: Opened) -> Flow:
     sections = gather(opened)
     flow = build(sections, opened.bundle.main, opened.bundle.hash)
-    check_paths(flow, sections)
+    check_paths(flow, sections, opened.problems)
     if len(opened.problems):
         raise opened.problems.errors()
     return flow

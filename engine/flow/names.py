@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from engine.flow.computed import COMPUTED
 from engine.flow.model import Reading
-from engine.flow.suggest import did_you_mean, listed, shown
+from engine.flow.suggest import Hint, did_you_mean, listed, shown
 from engine.physics.quantity import Kind
 
 KEYWORDS = frozenset({"or", "and", "not", "known", "is"})
@@ -17,7 +17,7 @@ KEYWORDS = frozenset({"or", "and", "not", "known", "is"})
 class UnknownName(Exception):
     """No such name; `hint` says what may be meant. `broken`: it is there, but with errors of its own."""
 
-    def __init__(self, message: str, hint: str = "", *, broken: bool = False) -> None:
+    def __init__(self, message: str, hint: Hint = "", *, broken: bool = False) -> None:
         super().__init__(message)
         self.message, self.hint, self.broken = message, hint, broken
 
@@ -57,7 +57,7 @@ class NameTable:
         if not dot:
             return self._of_job(name, in_set)
         if prefix not in self.sets:
-            raise self._unknown(f"unknown set {shown(prefix)}", did_you_mean(prefix, self.sets), prefix)
+            raise self._unknown("set", prefix, lambda: self.sets)
         return self._of_set(last, prefix)
 
     def _of_set(self, last: str, prefix: str) -> Meaning:
@@ -68,8 +68,7 @@ class NameTable:
         computed = COMPUTED.get(last)
         if computed is not None and computed.scope == "set":
             return Meaning(computed.kind, tuple(computed.choices))
-        options = [*self.readings, *computed_names("set")]
-        raise self._unknown(f"unknown reading {shown(last)}", did_you_mean(last, options), last)
+        raise self._unknown("reading", last, lambda: [*self.readings, *computed_names("set")])
 
     def _of_job(self, name: str, in_set: bool) -> Meaning:
         if name in self.readings:
@@ -82,11 +81,14 @@ class NameTable:
             raise UnknownName(f"'{name}' belongs to a set", f"write it with its set, as in {meant}")
         if name in self.sets:
             raise UnknownName(f"'{name}' is a set", f"name a reading of it, as in {name}.low_side")
-        options = [*self.readings, *computed_names("job"), *(computed_names("set") if in_set else ())]
-        raise self._unknown(f"unknown reading {shown(name)}", did_you_mean(name, options), name)
+        of_set = computed_names("set") if in_set else []
+        raise self._unknown("reading", name, lambda: [*self.readings, *computed_names("job"), *of_set])
 
-    def _unknown(self, message: str, hint: str, name: str) -> UnknownName:
-        return UnknownName(message, hint, broken=not self.whole or name in self.broken)
+    def _unknown(self, what: str, name: str, options: Callable[[], Iterable[str]]) -> UnknownName:
+        broken = not self.whole or name in self.broken
+        return UnknownName(
+            f"unknown {what} {shown(name)}", lambda: did_you_mean(name, options()), broken=broken
+        )
 
     def belongs_to_set(self, name: str) -> bool:
         """An unprefixed name of a watch rule can mean the set being taken."""

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from engine.flow.suggest import Hint
+
 MOST_SHOWN = 100
 """Problems reported at once; the rest are only counted."""
 
@@ -58,7 +60,7 @@ class Problems:
     """Collects problems while a flow is read. Files are ordered as they were first mentioned to it."""
 
     def __init__(self) -> None:
-        self._kept: dict[Problem, None] = {}
+        self._kept: dict[tuple[Place, str], Hint] = {}
         self._dropped = 0
         self._files: list[str] = []
 
@@ -70,19 +72,25 @@ class Problems:
         if file not in self._files:
             self._files.append(file)
 
-    def add(self, place: Place, what: str, hint: str = "") -> None:
+    def add(self, place: Place, what: str, hint: Hint = "") -> None:
         """Notes one problem; the same one twice counts once."""
         self.add_file(place.file)
         if len(self._kept) >= _MOST_KEPT:
             self._dropped += 1
-            return
-        self._kept[Problem(place.file, place.line, place.column, what.rstrip("."), hint.rstrip("."))] = None
+        else:
+            self._kept.setdefault((place, what.rstrip(".")), hint)
 
-    def sorted(self) -> list[Problem]:
-        """Those kept, by file, line and column."""
+    def sorted(self, most: int | None = None) -> list[Problem]:
+        """Those kept, by file, line and column; at most so many."""
         order = {file: number for number, file in enumerate(self._files)}
-        return sorted(self._kept, key=lambda p: (order[p.file], p.line or 0, p.column or 0))
+        places = sorted(self._kept, key=lambda k: (order[k[0].file], k[0].line or 0, k[0].column or 0))
+        return [self._problem(place, what) for place, what in places[:most]]
 
     def errors(self) -> FlowErrors:
         """The exception that says them all."""
-        return FlowErrors(self.sorted()[:MOST_SHOWN], max(0, len(self) - MOST_SHOWN))
+        return FlowErrors(self.sorted(MOST_SHOWN), max(0, len(self) - MOST_SHOWN))
+
+    def _problem(self, place: Place, what: str) -> Problem:
+        hint = self._kept[place, what]
+        text = hint if isinstance(hint, str) else hint()
+        return Problem(place.file, place.line, place.column, what, text.rstrip("."))

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from difflib import get_close_matches
+from itertools import islice
+
+Hint = str | Callable[[], str]
+"""A hint, or how to find it: looking for near words is slow, so it is done for those shown only."""
 
 _SHORT_LIST = 8
+_MOST_COMPARED = 500
 _LONGEST_SHOWN = 40
 
 
@@ -26,8 +31,11 @@ def did_you_mean(word: str, options: Iterable[str]) -> str:
 
 def nearest(word: str, options: Iterable[str]) -> str | None:
     """The option that is spelt most like `word`, capitals aside, or None if none is close."""
-    by_small = {option.lower(): option for option in options}
-    close = get_close_matches(word[:_LONGEST_SHOWN].lower(), by_small, n=1, cutoff=0.6)
+    short = word[:_LONGEST_SHOWN].lower()
+    low, high = 0.4 * len(short), 2.4 * len(short)  # beyond, no two words are alike by 0.6
+    alike = (option for option in options if low <= len(option) <= high)
+    by_small = {option.lower(): option for option in islice(alike, _MOST_COMPARED)}
+    close = get_close_matches(short, by_small, n=1, cutoff=0.6)
     return by_small[close[0]] if close else None
 
 

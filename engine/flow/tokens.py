@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from engine.flow.suggest import shown
+from engine.flow.suggest import Hint, shown
 
 _TOKEN = re.compile(r"\s*(?:(<=|>=|≤|≥|[<>()|])|([^\s<>=≤≥()|!&]+)|(\S{1,2}))")
 _PLAIN = {"≤": "<=", "≥": ">="}
@@ -24,9 +24,15 @@ class ConditionError(ValueError):
     `secondary` marks one that comes only from another mistake elsewhere (a reading that is itself in error).
     """
 
-    def __init__(self, message: str, hint: str = "", offset: int = 0, *, secondary: bool = False) -> None:
+    def __init__(self, message: str, hint: Hint = "", offset: int = 0, *, secondary: bool = False) -> None:
         super().__init__(message)
-        self.message, self.hint, self.offset, self.secondary = message, hint, offset, secondary
+        self.message, self.offset, self.secondary = message, offset, secondary
+        self._hint = hint
+
+    @property
+    def hint(self) -> str:
+        """What to do about it, or nothing."""
+        return self._hint if isinstance(self._hint, str) else self._hint()
 
 
 @dataclass(frozen=True, slots=True)

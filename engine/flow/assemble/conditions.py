@@ -18,7 +18,7 @@ def name_table(sections: Sections, readings: dict[str, Reading]) -> NameTable:
     steps: list[StepPart] = [entry.part for entry in sections.entries["steps"].values()]
     return NameTable(
         readings,
-        sets=tuple(sections.names("sets")),
+        sets=dict.fromkeys(sections.names("sets")),
         recorded=frozenset(name for step in steps for name in step.record),
         asked=frozenset(name for step in steps for name in step.ask),
         timed=frozenset(step.set for step in steps if step.set and step.settle),
@@ -40,5 +40,6 @@ def condition(
     except ConditionError as error:
         if not error.secondary:
             place = entry.place(*below, offset=error.offset)
-            entry.problems.add(place, error.message, error.hint)
+            found = error  # the name of an exception ends with its block
+            entry.problems.add(place, error.message, lambda: found.hint)
         return BROKEN

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import islice
+
 from engine.flow.assemble.quantities import amount, span
 from engine.flow.assemble.references import check_name, check_names
 from engine.flow.assemble.sections import NAMES, Entry, Sections
@@ -13,6 +15,8 @@ from engine.physics.quantity import Kind, canonical_unit, units_of
 
 _DERIVED_ONLY = (Kind.HUMIDITY_RATIO, Kind.ENTHALPY, Kind.NUMBER)
 _QUANTITIES = tuple(kind for kind in Kind if kind not in _DERIVED_ONLY)
+
+MOST_CHOICES = 50
 
 _TYPED_TOO = ("duty",)
 """Computed names that a flow may also ask for: the typed value wins over the computed one."""
@@ -55,6 +59,9 @@ def _of_choices(entry: Entry[ReadingPart]) -> Reading:
         entry.wrong("'alone' needs 'several: true'", "add it, or delete 'alone'", "alone", key=True)
     if part.alone is not None and part.alone not in part.choices:
         entry.wrong(f"{shown(part.alone)} is no choice here", did_you_mean(part.alone, part.choices), "alone")
+    if len(part.choices) > MOST_CHOICES:
+        hint = "nobody picks from so many: split the reading"
+        entry.wrong(f"reading '{entry.name}' has more than {MOST_CHOICES} choices", hint, "choices", key=True)
     if len(part.choices) < 2:
         entry.wrong(f"reading '{entry.name}' has a single choice", "add the others", "choices", key=True)
     if "unknown" in part.choices:
@@ -64,7 +71,7 @@ def _of_choices(entry: Entry[ReadingPart]) -> Reading:
             "choices",
             key=True,
         )
-    choices = tuple(Choice(word, label) for word, label in part.choices.items())
+    choices = tuple(Choice(word, label) for word, label in islice(part.choices.items(), MOST_CHOICES))
     return Reading(
         entry.name,
         part.label,

@@ -20,12 +20,10 @@ def check_name(
     entry: Entry[Any], sections: Sections, section: str, name: str, *below: PathPart, key: bool = False
 ) -> None:
     """Notes a name that is not in `section`."""
-    known = sections.names(section)
-    if name in known or not sections.whole:
+    if sections.has(section, name) or not sections.whole:
         return
-    entry.wrong(
-        f"unknown {section.removesuffix('s')} {shown(name)}", did_you_mean(name, known), *below, key=key
-    )
+    what = f"unknown {section.removesuffix('s')} {shown(name)}"
+    entry.wrong(what, lambda: did_you_mean(name, sections.names(section)), *below, key=key)
     if section in _DOUBTS:
         sections.doubts.add(_DOUBTS[section])
 
@@ -36,15 +34,16 @@ def check_names(
     """Notes each name of a list that is not in `section`, and each that is there twice."""
     for number, name in enumerate(given):
         check_name(entry, sections, section, name, *below, number)
-        check_twice(entry, section, given, number, *below)
+    _check_twice(entry, section, given, *below)
 
 
-def check_twice(entry: Entry[Any], section: str, given: list[str], number: int, *below: PathPart) -> None:
-    """Notes a name that stands in the list before."""
-    name = given[number]
-    if name in given[:number]:
-        what = f"{section.removesuffix('s')} {shown(name)} is listed twice"
-        entry.wrong(what, "delete one", *below, number)
+def _check_twice(entry: Entry[Any], section: str, given: list[str], *below: PathPart) -> None:
+    seen = set[str]()
+    for number, name in enumerate(given):
+        if name in seen:
+            what = f"{section.removesuffix('s')} {shown(name)} is listed twice"
+            entry.wrong(what, "delete one", *below, number)
+        seen.add(name)
 
 
 def check_ranked(
@@ -65,18 +64,22 @@ def check_all_ranked(entry: Entry[Any], sections: Sections, given: list[str], *b
     """Notes each name of a list that cannot be weighed, and each that is there twice."""
     for number, name in enumerate(given):
         check_ranked(entry, sections, name, *below, number)
-        check_twice(entry, "findings", given, number, *below)
+    _check_twice(entry, "findings", given, *below)
 
 
 def check_target(
     entry: Entry[Any], sections: Sections, target: str | None, *below: PathPart, resume: bool = False
 ) -> None:
     """Notes a target that is no step; `resume` allows going back to what a watch rule interrupted."""
-    if target is None or target in sections.names("steps") or (target == RESUME and resume):
+    if target is None or sections.has("steps", target) or (target == RESUME and resume):
         return
     sections.doubts.add(WAYS)
     if target == RESUME:
         entry.wrong("'resume' cannot stand here", "it goes into 'next' only", *below)
     elif sections.whole:
-        hint = did_you_mean(target, [*sections.names("steps"), *([RESUME] if resume else [])])
-        entry.wrong(f"there is no step {shown(target)}", hint, *below)
+        also = [RESUME] if resume else []
+        entry.wrong(
+            f"there is no step {shown(target)}",
+            lambda: did_you_mean(target, [*sections.names("steps"), *also]),
+            *below,
+        )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Any, Generic, TypeVar
 
 from pydantic import BaseModel, ValidationError
@@ -23,7 +24,7 @@ from engine.flow.schema import (
     valid_name,
 )
 from engine.flow.schema_words import keys_of, shape_errors
-from engine.flow.suggest import did_you_mean, shown
+from engine.flow.suggest import Hint, did_you_mean, shown
 
 SHARED: dict[str, type[BaseModel]] = {
     "readings": ReadingPart,
@@ -36,6 +37,17 @@ SHARED: dict[str, type[BaseModel]] = {
 
 OWN: dict[str, type[BaseModel]] = {**SHARED, "steps": StepPart}
 """Sections of named entries in the main file; `watch` is a list beside them."""
+
+MOST = {
+    "readings": 2000,
+    "cautions": 500,
+    "findings": 500,
+    "sets": 200,
+    "signs": 2000,
+    "steps": 5000,
+    "watch": 50,
+}
+"""Entries of a section in one file: far beyond any flow, and what keeps hostile files from costing time."""
 
 NAMES, WAYS, FINDINGS = "names", "ways", "findings"
 """What a mistake can throw into doubt: which readings are taken, where steps lead, what findings are told."""
@@ -56,7 +68,7 @@ class Entry(Generic[T]):
     def place(self, *below: PathPart, key: bool = False, offset: int | None = None) -> Place:
         return self.document.place(*self.path, *below, key=key, offset=offset)
 
-    def wrong(self, what: str, hint: str = "", *below: PathPart, key: bool = False) -> None:
+    def wrong(self, what: str, hint: Hint = "", *below: PathPart, key: bool = False) -> None:
         """Notes a problem at a place below this entry (its own key where `below` is empty)."""
         self.problems.add(self.place(*below, key=key or not below), what, hint)
 
@@ -75,6 +87,10 @@ class Sections:
     broken: dict[str, set[str]] = field(default_factory=lambda: {name: set() for name in (*OWN, "watch")})
     whole: bool = True
     doubts: set[str] = field(default_factory=set)
+
+    def has(self, section: str, name: str) -> bool:
+        """There is such an entry, right or broken."""
+        return name in self.entries[section] or name in self.broken[section]
 
     def names(self, section: str) -> list[str]:
         """Every name of a section, right or broken."""
@@ -138,7 +154,11 @@ class _Gathering:
             return
         model = OWN[section]
         options = keys_of(model)
-        for name, fields in value.items():
+        if len(value) > MOST[section]:
+            place = document.place(section, key=True)
+            self._problems.add(place, f"more than {MOST[section]} {section}", "split the flow")
+            self._sections.whole = False
+        for name, fields in islice(value.items(), MOST[section]):
             path = (section, name)
             if not self._free(document, section, name):
                 continue
@@ -168,7 +188,11 @@ class _Gathering:
             self._sections.broken["watch"].add("")
             return
         options, seen = keys_of(WatchPart), set[str]()
-        for number, fields in enumerate(value):
+        if len(value) > MOST["watch"]:
+            place = document.place("watch", MOST["watch"])
+            self._problems.add(place, f"more than {MOST['watch']} watch rules", "join some with 'or'")
+            self._sections.whole = False
+        for number, fields in enumerate(value[: MOST["watch"]]):
             entry = self._entry(str(number), WatchPart, document, ("watch", number), fields, options)
             if entry is None:
                 self._sections.broken["watch"].add(str(number))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping
 
 from engine.flow.assemble.conditions import condition
@@ -30,6 +31,11 @@ class StepBuilder:
     ) -> None:
         self._sections, self._table, self._cautions = sections, table, cautions
         self._rankable, self._settled = rankable, settled
+        self._merges: dict[tuple[str, ...], tuple[str, ...]] = {}
+        self._by_exposure: defaultdict[str, list[str]] = defaultdict(list)
+        for caution in cautions.values():
+            if caution.exposure is not None:
+                self._by_exposure[caution.exposure].append(caution.id)
 
     def step(self, entry: Entry[StepPart]) -> Step:
         """One step, with its own problems noted."""
@@ -71,9 +77,15 @@ class StepBuilder:
 
     def _merged(self, part: StepPart) -> tuple[str, ...]:
         """The step's own cautions and those of its exposures, the gravest signal word first."""
-        of_exposure = [c.id for c in self._cautions.values() if c.exposure in part.exposure]
-        every = dict.fromkeys([*(c for c in part.cautions if c in self._cautions), *of_exposure])
-        return tuple(sorted(every, key=lambda c: SIGNALS.index(self._cautions[c].signal)))
+        key = (*part.cautions, "", *part.exposure)
+        if key not in self._merges:
+            own = [name for name in part.cautions if name in self._cautions]
+            of_exposure = [name for exposure in part.exposure for name in self._by_exposure[exposure]]
+            every = dict.fromkeys([*own, *of_exposure])
+            self._merges[key] = tuple(
+                sorted(every, key=lambda name: SIGNALS.index(self._cautions[name].signal))
+            )
+        return self._merges[key]
 
     def _check_references(self, entry: Entry[StepPart]) -> None:
         part, sections = entry.part, self._sections
@@ -95,14 +107,13 @@ class StepBuilder:
 
     def _check_exposure(self, entry: Entry[StepPart]) -> None:
         """Each exposure must bring at least one caution; nobody meets a hazard without its words."""
-        known = {c.exposure for c in self._cautions.values() if c.exposure}
-        maybe = {e.part.exposure for e in self._sections.entries["cautions"].values()}
+        if not self._sections.whole or self._sections.broken["cautions"]:
+            return
         for number, exposure in enumerate(entry.part.exposure):
-            whole = self._sections.whole and not self._sections.broken["cautions"]
-            if exposure not in known | maybe and whole:
+            if not self._by_exposure[exposure]:
+                known = [name for name, cautions in self._by_exposure.items() if cautions]
                 hint = did_you_mean(exposure, known) or f"add a caution with 'exposure: {exposure}'"
-                what = f"no caution for exposure {shown(exposure)}"
-                entry.wrong(what, hint, "exposure", number)
+                entry.wrong(f"no caution for exposure {shown(exposure)}", hint, "exposure", number)
 
 
 def build_watch(entry: Entry[WatchPart], sections: Sections, table: NameTable) -> Watch:

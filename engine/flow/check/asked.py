@@ -6,10 +6,10 @@ two ways bring is intersected, so a loop takes a few rounds and a flow of thousa
 
 from __future__ import annotations
 
-from collections import deque
+from collections import Counter, defaultdict, deque
 from dataclasses import dataclass
 
-from engine.flow.check.checking import Checking, way_words
+from engine.flow.check.checking import MOST_TOLD, Checking, way_words
 from engine.flow.check.needs import Needs, lacking
 from engine.flow.graph import AGAIN, SKIP, SPENT, WATCH, Edge, path, reachable
 from engine.flow.model import RESUME, Rule, Step
@@ -33,6 +33,10 @@ class Asked:
     def __init__(self, checking: Checking, needs: Needs) -> None:
         self._checking = checking
         self._bits = {name: 1 << number for number, name in enumerate(sorted(needs.asked))}
+        self._of_set = defaultdict[str, int](int)  # bits of all names of each set
+        for name, bit in self._bits.items():
+            self._of_set[name.rpartition(".")[0]] |= bit
+        self._begun = Counter(step.set for step in checking.flow.steps.values() if step.settle)
         self._effects = {name: self._effect(step) for name, step in checking.flow.steps.items()}
         self._cleared_by_watch = self._cleared_before_resume()
         self._entering = self._solve()
@@ -61,11 +65,10 @@ class Asked:
         return bits
 
     def _effect(self, step: Step) -> _Effect:
-        of_set = [name for name in self._bits if name.startswith(f"{step.set}.")] if step.settle else []
-        others = self._checking.flow.steps.values()
-        keeps = not any(other.settle and other.set == step.set and other is not step for other in others)
+        clear = self._of_set[step.set] if step.set and step.settle else 0
+        keeps = self._begun[step.set] == (1 if step.settle else 0)
         record = self._mask(*(f"{step.set}.{name}" for name in step.record))
-        return _Effect(self._mask(*step.ask), record, self._mask(*of_set), keeps)
+        return _Effect(self._mask(*step.ask), record, clear, keeps)
 
     def _cleared_before_resume(self) -> int | None:
         """Bits that the way of a watch rule back to the interrupted step may clear; None if none resumes."""
@@ -121,7 +124,10 @@ def check_asked(checking: Checking) -> None:
     """Every rule of every `next`: each name asked before on all paths, or guarded by `known NAME`."""
     needs = Needs(checking.flow)
     asked = Asked(checking, needs)
+    enough = len(checking.problems) + MOST_TOLD
     for name, step in checking.flow.steps.items():
+        if len(checking.problems) >= enough:
+            return
         if step.next is None or not asked.visited(name):
             continue
         have = asked.on_leaving(name)

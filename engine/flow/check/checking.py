@@ -9,6 +9,7 @@ from functools import cached_property
 from engine.flow.assemble.sections import Entry, Sections
 from engine.flow.graph import Edges, edges
 from engine.flow.model import Flow
+from engine.flow.problem import Problems
 from engine.flow.schema import StepPart
 
 _LONGEST_WAY = 6
@@ -20,6 +21,7 @@ class Checking:
 
     flow: Flow
     sections: Sections
+    problems: Problems
 
     @cached_property
     def edges(self) -> Edges:
@@ -31,6 +33,9 @@ class Checking:
         entry: Entry[StepPart] = self.sections.entries["steps"][step]
         return entry
 
+
+MOST_TOLD = 100
+"""Problems that one check looks for; as many as a report shows."""
 
 Check = Callable[[Checking], None]
 

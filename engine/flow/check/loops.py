@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import islice, pairwise
 
-from engine.flow.check.checking import Checking, way_words
+from engine.flow.check.checking import MOST_TOLD, Checking, way_words
 from engine.flow.graph import AGAIN, SPENT, WATCH, Edge, Edges, path
 from engine.flow.model import RESUME
 
@@ -17,7 +17,7 @@ def check_loops(checking: Checking) -> None:
     is left of the graph then may have no loop.
     """
     lasting = _lasting(checking)
-    for ring in rings(lasting):
+    for ring in islice(rings(lasting), MOST_TOLD):
         within = {step: tuple(e for e in lasting[step] if e.target in ring) for step in ring}
         first = next(step for step in checking.edges if step in ring)
         way = path(within, first, first)
@@ -78,8 +78,9 @@ def rings(edges: Edges) -> Iterator[frozenset[str]]:
 
 
 def _closed(step: str, pending: list[str], is_pending: set[str], edges: Edges) -> Iterator[frozenset[str]]:
-    group = pending[pending.index(step) :]
-    del pending[-len(group) :]
+    group = [pending.pop()]
+    while group[-1] != step:
+        group.append(pending.pop())
     is_pending.difference_update(group)
     if len(group) > 1 or any(edge.target == step for edge in edges[step]):
         yield frozenset(group)

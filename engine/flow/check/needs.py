@@ -57,9 +57,16 @@ class Needs:
         return (Group(typed | _of_same_set(computed, set_name), hard=False),)
 
     def _timed(self, set_name: str) -> frozenset[str]:
-        steps = self._flow.steps.values()
-        timed = [step for step in steps if step.set == set_name and step.settle]
-        return frozenset(f"{set_name}.{name}" for step in timed for name in step.record)
+        return frozenset(self._timed_names.get(set_name, ()))
+
+    @cached_property
+    def _timed_names(self) -> dict[str, list[str]]:
+        """Full names recorded by the steps that begin each set."""
+        names: dict[str, list[str]] = {}
+        for step in self._flow.steps.values():
+            if step.set and step.settle:
+                names.setdefault(step.set, []).extend(f"{step.set}.{name}" for name in step.record)
+        return names
 
 
 def _of_same_set(computed: Computed, set_name: str) -> frozenset[str]:

@@ -12,6 +12,7 @@ from engine.flow.check.sets import check_sets
 from engine.flow.check.watching import check_resume, check_watch
 from engine.flow.check.weighed import check_spoken, check_told
 from engine.flow.model import Flow
+from engine.flow.problem import Problems
 
 CHECKS: tuple[tuple[Check, frozenset[str]], ...] = (
     (check_reach, frozenset({WAYS})),
@@ -28,12 +29,12 @@ CHECKS: tuple[tuple[Check, frozenset[str]], ...] = (
 """Each check with what must be beyond doubt for it; else it would only repeat a mistake in other words."""
 
 
-def check_paths(flow: Flow, sections: Sections) -> None:
+def check_paths(flow: Flow, sections: Sections, problems: Problems) -> None:
     """Notes what is wrong along the paths of a flow whose steps are all there."""
     broken = sections.broken["steps"] or sections.broken["watch"]
     if not sections.whole or broken or flow.start not in flow.steps:
         return
-    checking = Checking(flow, sections)
+    checking = Checking(flow, sections, problems)
     for check, hangs_on in CHECKS:
         if not hangs_on & sections.doubts:
             check(checking)

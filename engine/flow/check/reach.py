@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.flow.check.checking import Checking
+from engine.flow.check.checking import MOST_TOLD, Checking
 from engine.flow.graph import reachable
 
 
@@ -10,7 +10,9 @@ def check_reach(checking: Checking) -> None:
     """Reports the first step of every part of the flow that is cut off, not each one behind it."""
     edges = checking.edges
     lost = set(edges) - reachable(edges, [checking.flow.start])
-    while lost:
+    for _ in range(MOST_TOLD):
+        if not lost:
+            return
         led_to = {edge.target for step in lost for edge in edges[step] if edge.target != step}
         first = next((step for step in edges if step in lost and step not in led_to), None)
         first = first or next(step for step in edges if step in lost)  # a ring, each leads to the other

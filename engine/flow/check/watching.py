@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.flow.check.checking import Checking
-from engine.flow.graph import AGAIN, WATCH, Edge, reachable
+from engine.flow.graph import AGAIN, WATCH, Edge, Edges, reachable
 from engine.flow.model import RESUME, Watch
 
 
@@ -37,11 +37,22 @@ def check_resume(checking: Checking) -> None:
         if name in plain and resumes:
             hint = "name the step to go to"
             checking.entry(name).wrong(f"'{name}' resumes, but nothing was interrupted there", hint, "next")
+    back = reachable(_reversed(checking), [RESUME])
     for name in sorted(reachable(checking.edges, interrupts, _own_way) - plain - {RESUME}):
-        if checking.flow.steps[name].record and RESUME in reachable(checking.edges, [name], _own_way):
+        if checking.flow.steps[name].record and name in back:
             hint = "use 'ask': a watch rule could interrupt it in turn"
             what = f"step '{name}' records into a set before it resumes another one"
             checking.entry(name).wrong(what, hint, "record", key=True)
+
+
+def _reversed(checking: Checking) -> Edges:
+    """The ways that steps themselves declare, turned round."""
+    found: dict[str, tuple[Edge, ...]] = {}
+    for step, edges in checking.edges.items():
+        for edge in edges:
+            if _own_way(step, edge):
+                found[edge.target] = (*found.get(edge.target, ()), Edge(step, edge.kind))
+    return found
 
 
 def _own_way(step: str, edge: Edge) -> bool:
