@@ -1,0 +1,132 @@
+"""One whole walk in the app, key by key: `python -m tests.bench.walk FILE` prints times and memory as JSON.
+
+Run as a process of its own, so that the memory is that of the app and of nothing else.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import sys
+import time
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from textual.events import Key
+from textual.pilot import Pilot
+
+from engine.flow.library import MAIN_FLOW
+from engine.flow.model import ITEM_SETTLE
+from engine.job.replay.facts import read_facts
+from engine.job.replay.file import read_replay
+from engine.job.replay.walker import Given
+from engine.job.session import Session
+from engine.job.store import Store
+from tui.app import LoadstepApp
+from tui.screens.walk import WalkScreen
+
+SIZE = (120, 40)
+LONGEST_WAIT = (
+    2.0  # s; an Enter after which the walk stays was for something else (a page, a doubt, a dialog)
+)
+STEP = 0.0005  # s between two looks whether the walk moved
+
+
+@dataclass
+class Times:
+    """Seconds from a key to what it leads to being painted; an answer is on disk by then."""
+
+    answers: list[float] = field(default_factory=list)
+    keys: list[float] = field(default_factory=list)
+
+
+async def walk(file: str) -> tuple[Times, int]:
+    """The times of the walk, and how many events it left on disk."""
+    times = Times()
+    with Store.open() as store:
+        app = LoadstepApp(store, flow=MAIN_FLOW)
+        async with app.run_test(size=SIZE) as pilot:
+            session = await _session(app, pilot)
+            given = read_facts(read_replay(file), session.flow)
+            while session.walk.prompt is not None:
+                await _answer(app, session, given, times)
+            job = session.job
+        return times, len(store.events(job))
+
+
+async def _session(app: LoadstepApp, pilot: Pilot[Any]) -> Session:
+    while not (isinstance(app.screen, WalkScreen) and app.session is not None):
+        await pilot.pause(0.02)
+    await pilot.pause(0.2)
+    return app.session
+
+
+async def _answer(app: LoadstepApp, session: Session, given: Given, times: Times) -> None:
+    """Everything a person presses at the present prompt; dialogs on the way are left by Enter."""
+    if not isinstance(app.screen, WalkScreen):
+        app.post_message(Key("enter", None))
+        await asyncio.sleep(0.1)
+        return
+    prompt = session.walk.prompt
+    assert prompt is not None
+    key = "enter"
+    if session.walk.reading is not None:
+        entry = given.entries.get(session.walk.full_name(prompt.item))
+        if entry is None:
+            key = "f2"
+        else:
+            for letter in f"{entry.text} {entry.unit}" if entry.text.isdecimal() else entry.text:
+                times.keys.append(await _press(app, letter, letter))
+    elif prompt.item == ITEM_SETTLE:
+        key = "f2"
+    for _ in range(5):  # pages of cautions to read, an implausible value to confirm
+        spent = await _press_until_moved(app, session, key)
+        if spent is not None:
+            times.answers.append(spent)
+            return
+        if not isinstance(app.screen, WalkScreen):
+            return
+    raise RuntimeError(f"{key} at {prompt} leads nowhere")
+
+
+async def _press(app: LoadstepApp, key: str, character: str | None = None) -> float:
+    begun = time.perf_counter()
+    app.post_message(Key({" ": "space"}.get(key, key), character))
+    await _painted(app)
+    return time.perf_counter() - begun
+
+
+async def _press_until_moved(app: LoadstepApp, session: Session, key: str) -> float | None:
+    before, begun = session.walk, time.perf_counter()
+    app.post_message(Key(key, None))
+    while session.walk is before:
+        if time.perf_counter() - begun > LONGEST_WAIT or not isinstance(app.screen, WalkScreen):
+            return None
+        await asyncio.sleep(STEP)
+    await _painted(app)
+    return time.perf_counter() - begun
+
+
+async def _painted(app: LoadstepApp) -> None:
+    """Wait until all that is in the queue was done and drawn."""
+    done = asyncio.Event()
+    app.call_later(lambda: app.screen.call_after_refresh(done.set))
+    await done.wait()
+
+
+def memory() -> float:
+    """Resident memory of this process in MiB."""
+    for line in Path("/proc/self/status").read_text(encoding="ascii").splitlines():
+        if line.startswith("VmRSS:"):
+            return int(line.split()[1]) / 1024
+    raise RuntimeError("this system does not tell a process's memory in /proc")
+
+
+def main() -> None:
+    times, events = asyncio.run(walk(sys.argv[1]))
+    print(json.dumps({"answers": times.answers, "keys": times.keys, "events": events, "memory": memory()}))
+
+
+if __name__ == "__main__":
+    main()
