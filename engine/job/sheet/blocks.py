@@ -24,10 +24,11 @@ class Lines:
 
 @dataclass(frozen=True, slots=True)
 class Bullets:
-    """A list, with a title of its own or without (empty)."""
+    """A list, with a title of its own or without (empty). `short` items may stand in columns."""
 
     title: str
     items: tuple[str, ...]
+    short: bool = False
     is_bullets = True
 
 

@@ -29,11 +29,11 @@ _SECTIONS: tuple[tuple[str, Callable[[Teller], Iterator[Block]]], ...] = (
     ("Not measured, skipped, doubtful", missing),
     ("Predicted and happened", predictions),
     ("Notes", notes),
+    ("Signature", signature),
     ("Cautions acknowledged", cautions),
     ("The way taken", way),
     ("Answers as typed", as_typed),
     ("Taken back", withdrawn),
-    ("Signature", signature),
     ("Versions", versions),
 )
 

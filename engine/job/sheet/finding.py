@@ -9,7 +9,10 @@ from engine.job.session.outcome import differ, stored_conclusion, stored_conclus
 from engine.job.sheet.blocks import Block, Bullets, Table, Text
 from engine.job.sheet.evidence_words import INCONCLUSIVE, certainty, percent, spoken
 from engine.job.sheet.teller import Teller, clean
-from engine.job.state import Conclusion
+from engine.job.state import Conclusion, Spoken
+
+SIGNS_TOLD = 4
+"""For and against each candidate; the strongest come first."""
 
 LOCAL_RULES = (
     "Refrigerant is handled only by certified people with machines made for it, and all of it is recovered. "
@@ -90,12 +93,18 @@ def _ranking(teller: Teller, conclusion: Conclusion) -> Table:
         (
             teller.finding(one.finding),
             percent(one.probability),
-            "; ".join(spoken(sign) for sign in one.for_) or "nothing",
-            "; ".join(spoken(sign) for sign in one.against) or "nothing",
+            _signs(teller, one.finding, one.for_),
+            _signs(teller, one.finding, one.against),
         )
         for one in conclusion.ranked
     ]
     return Table(("Candidate", "Probability", "Speaks for it", "Speaks against it"), tuple(rows))
+
+
+def _signs(teller: Teller, finding: str, signs: tuple[Spoken, ...]) -> str:
+    told = "; ".join(spoken(teller, finding, sign) for sign in signs[:SIGNS_TOLD])
+    rest = len(signs) - SIGNS_TOLD
+    return f"{told}; {rest} weaker" if rest > 0 else told or "nothing"
 
 
 def _beside(teller: Teller, now: Conclusion | None) -> Iterator[Block]:

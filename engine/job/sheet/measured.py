@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.job.compare import CANNOT_MEASURE, KNOWN, SAME, Cell, Column, board
+from engine.job.compare import CANNOT_MEASURE, DOWN, KNOWN, SAME, Cell, Column, board, moved
 from engine.job.sheet.blocks import Blanks, Block, Lines, Table, Text
 from engine.job.sheet.teller import NOT_MEASURED, Teller, clean
 from engine.physics.quantity import Kind, show
@@ -99,10 +99,22 @@ def _back(teller: Teller) -> str:
     if low is None:
         return "not measured"
     beside = f" (with the load raised: {high})" if high else ""
+    return f"{_back_in_a_word(teller)}: {low}{beside}"
+
+
+def _back_in_a_word(teller: Teller) -> str:
+    """By the state of the command if it is known, else by which way the duty went."""
     state = teller.walk.facts.get("unloaded.command_state")
-    if state is None:
-        return f"cannot be told: {low}{beside}"
-    return f"{'no' if state == 'ceiling' else 'yes'}: {low}{beside}"
+    if state is not None:
+        return "no" if state == "ceiling" else "yes"
+    low, high = (teller.walk.facts.get(f"{name}.duty") for name in ("unloaded", "loaded"))
+    if not isinstance(low, float) or not isinstance(high, float):
+        return "cannot be told"
+    return (
+        "the duty came down"
+        if moved(Kind.RATIO, high, low).direction == DOWN
+        else "the duty did not come down"
+    )
 
 
 def _command(teller: Teller, set_name: str) -> str | None:
@@ -131,7 +143,7 @@ def _column(column: Column) -> str:
 
 def _cell(teller: Teller, column: Column, name: str, cell: Cell) -> str:
     if cell.state == CANNOT_MEASURE:
-        return NOT_MEASURED
+        return "not measured"
     if cell.state != KNOWN or cell.value is None:
         return ""
     told = teller.value(f"{column.name}.{name}", cell.value)

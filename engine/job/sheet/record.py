@@ -12,6 +12,9 @@ from engine.job.sheet.blocks import Block, Bullets, Table
 from engine.job.sheet.teller import Teller, clean, duration
 from engine.job.state import INTERRUPT, RESUMED, SKIPPED_FOR, SPENT
 
+SHORT = 50
+"""Characters up to which list items stand in columns on paper."""
+
 _HOW = {
     SKIPPED_FOR: "not needed",
     INTERRUPT: "interrupted",
@@ -21,18 +24,20 @@ _HOW = {
 
 
 def cautions(teller: Teller) -> Iterator[Block]:
-    """Every caution as it was acknowledged, with the time."""
-    rows = []
+    """Every caution that was acknowledged, with its words, and where and when."""
+    read: dict[str, list[str]] = {}
     for event in teller.live(kinds.ACKNOWLEDGED):
         step = teller.flow.steps.get(event.step)
-        ids = event.detail.get("ids") or (step.cautions if step else ())
-        for name in ids:
-            caution = teller.flow.cautions.get(name)
-            if caution is not None:
-                told = f"{caution.signal}: {clean(caution.text)}"
-                rows.append((teller.hour(event.at), teller.step(event.step), told, clean(caution.source)))
+        for name in event.detail.get("ids") or (step.cautions if step else ()):
+            read.setdefault(name, []).append(f"{teller.hour(event.at)} {teller.step(event.step)}")
+    rows = []
+    for name, times in read.items():
+        caution = teller.flow.cautions.get(name)
+        if caution is not None:
+            told = f"{caution.signal}: {clean(caution.text)} (Source: {clean(caution.source)})"
+            rows.append((told, "; ".join(times)))
     if rows:
-        yield Table(("Time", "Step", "Caution", "Source"), tuple(rows))
+        yield Table(("Caution", "Acknowledged"), tuple(rows))
 
 
 def way(teller: Teller) -> Iterator[Block]:
@@ -51,17 +56,17 @@ def way(teller: Teller) -> Iterator[Block]:
 
 
 def as_typed(teller: Teller) -> Iterator[Block]:
-    """Each answer on the path: as typed, and as understood."""
+    """Each reading on the path: as typed, and as understood."""
     rows = []
     for (_, _, item), answer in teller.walk.answered.items():
-        if answer.kind not in (kinds.ANSWERED, kinds.CANNOT_MEASURE) or item not in teller.flow.readings:
+        if answer.kind != kinds.ANSWERED:
             continue
         name = _name(teller, answer.key[0], item)
         typed = clean(answer.text) + (
             f" [{answer.unit}]" if answer.unit and answer.unit not in answer.text else ""
         )
         time = teller.hour(answer.at) if answer.at else ""
-        rows.append((teller.label(name), typed or "-", teller.value(name, answer.value), time))
+        rows.append((teller.label(name), typed, teller.value(name, answer.value), time))
     if rows:
         yield Table(("Reading", "As typed", "Understood", "Time"), tuple(rows))
 
@@ -123,7 +128,7 @@ def _all(teller: Teller, kind: str) -> list[Event]:
 
 def _bullets(title: str, items: list[str]) -> Iterator[Block]:
     if items:
-        yield Bullets(title, tuple(items))
+        yield Bullets(title, tuple(items), short=all(len(item) < SHORT for item in items))
 
 
 def _cut(teller: Teller) -> list[Event]:

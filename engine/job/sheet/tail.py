@@ -27,4 +27,7 @@ def versions(teller: Teller) -> Iterator[Block]:
         lines.append(("Job begun with", ", ".join(f"{name} {kept[name]}" for name in kept)))
     lines.append(("Sheet made with", str(present())))
     yield Lines(tuple((label, clean(told)) for label, told in lines))
-    yield Text("Gauges alone prove neither the charge nor a part. A finding is a reason to test.")
+    yield Text(
+        "Gauges alone prove neither the charge nor a part. A finding is a reason to test. "
+        "(cp) marks common practice without a published source."
+    )

@@ -70,7 +70,7 @@ class Teller:
             return NOT_MEASURED
         words = self._words(full_name)
         if isinstance(value, str):
-            return clean(words.get(value, value))
+            return clean(words.get(value) or value.replace("-", " "))
         if isinstance(value, frozenset):
             return clean(", ".join(words.get(word, word) for word in sorted(value)))
         kind = self.kind(full_name)
