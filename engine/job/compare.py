@@ -163,11 +163,18 @@ def _column(walk: Walk, name: str) -> Column:
 
 def _rows(walk: Walk, begun: tuple[str, ...]) -> Iterable[Row]:
     names = dict.fromkeys((*FRONT, *walk.flow.readings, *_computed_in_sets()))
+    empty: list[Row] = []  # what could not be measured in any set goes last
     for name in names:
         cells = tuple(_cell(walk, set_name, name) for set_name in begun)
-        if any(_worth_showing(walk, name, cell) for cell in cells):
-            label, kind, words = _told(walk.flow, name)
-            yield Row(name, label, kind, name not in walk.flow.readings, words, cells)
+        if not any(_worth_showing(walk, name, cell) for cell in cells):
+            continue
+        label, kind, words = _told(walk.flow, name)
+        row = Row(name, label, kind, name not in walk.flow.readings, words, cells)
+        if any(cell.state in (KNOWN, NOW) for cell in cells):
+            yield row
+        else:
+            empty.append(row)
+    yield from empty
 
 
 def _computed_in_sets() -> Iterable[str]:
@@ -185,8 +192,7 @@ def _cell(walk: Walk, set_name: str, name: str) -> Cell:
     value = walk.facts.get(f"{set_name}.{name}")
     if value is None:
         return Cell(_why_empty(walk, set_name, name))
-    band = walk.facts.get(f"{set_name}.{BANDS[name]}") if name in BANDS else None
-    return Cell(KNOWN, value, str(band) if band is not None else None, _move(walk, set_name, name, value))
+    return Cell(KNOWN, value, _band(walk, set_name, name), _move(walk, set_name, name, value))
 
 
 def _why_empty(walk: Walk, set_name: str, name: str) -> str:
@@ -195,6 +201,14 @@ def _why_empty(walk: Walk, set_name: str, name: str) -> str:
         return NOW
     needs = COMPUTED[name].full_needs(set_name) if name in COMPUTED else ()
     return CANNOT_MEASURE if any(need in walk.unknown for need in (full, *needs)) else NOT_ASKED
+
+
+def _band(walk: Walk, set_name: str, name: str) -> str | None:
+    """Bands say what a healthy vehicle reads while it runs; at rest there is nothing to compare with."""
+    if name not in BANDS or walk.flow.sets[set_name].load == "rest":
+        return None
+    band = walk.facts.get(f"{set_name}.{BANDS[name]}")
+    return band if isinstance(band, str) else None
 
 
 def _move(walk: Walk, set_name: str, name: str, value: Value) -> Move | None:

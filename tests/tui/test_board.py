@@ -15,7 +15,8 @@ from tests.tui.bare import BareApp
 from tui import themes
 from tui.units import Units
 from tui.widgets.board import NOTHING_YET, Board
-from tui.widgets.board_lines import board_lines, fact_lines, shown_sets
+from tui.widgets.board_lines import board_lines, fact_lines, narrow_fact_lines, shown_sets
+from tui.widgets.board_plan import Drawn, trimmed
 from tui.widgets.lines import LineView
 
 BANDS: dict[str, Value] = {"baseline.low_side_band": "normal", "loaded.high_side_band": "low"}
@@ -109,10 +110,34 @@ def test_facts_of_the_job_run_on_in_few_lines() -> None:
     }
     lines = [line.plain for line in fact_lines(board(sample.walk(facts)), Units(), 60)]
     assert lines == [
-        "ambient 85 degF · R-134a · identity proved",
-        "solenoid at 20 degC 10.4 ohm · solenoid is stroke-coil",
-        "charge at rest liquid",
+        "ambient 85 °F · R-134a · identity proved",
+        "solenoid at 20 °C 10.4 ohm · reads as stroke-coil",
+        "at rest liquid",
     ]
+    first, rest = narrow_fact_lines(board(sample.walk(facts)), Units(), 36)
+    assert [line.plain for line in first] == ["ambient 85 °F · R-134a", "identity proved"]
+    # together the last two would take 37 cells
+    assert [line.plain for line in rest] == [
+        "solenoid at 20 °C 10.4 ohm",
+        "reads as stroke-coil",
+        "at rest liquid",
+    ]
+
+
+@pytest.mark.parametrize("units", ["psi degF", "kPa degC", "bar degC"])
+def test_in_29_columns_figures_are_rounded_so_that_two_sets_fit(units: str) -> None:
+    lines = drawn(29, units)
+    assert max(len(line) for line in lines) <= 29
+    assert "2 of 3" in lines[0]
+
+
+def test_rounding_leaves_out_decimals_only() -> None:
+    # 121.5 and 135.5 degF do not fit four cells: shown without their decimal; 36.5 does.
+    assert re.search(r"Cond. at °F\s+12[12]\s+13[56]↑14", line_of(drawn(29), "Cond. at"))
+    assert "36.5" in line_of(drawn(29), "Ov. amb.")
+    assert trimmed(Drawn("1482", "↑276")) == Drawn("1482", "↑276")
+    assert trimmed(Drawn("-12.35", "↓0.06")) == Drawn("-12", "↓0.1")
+    assert trimmed(Drawn("ceiling", word=True)) == Drawn("ceiling", word=True)
 
 
 def test_text_from_a_flow_is_literal_and_cannot_move_the_cursor() -> None:

@@ -12,7 +12,7 @@ from textual.content import Content
 from engine.job.compare import BoardModel, board
 from engine.job.walk import Walk
 from tui.units import Units
-from tui.widgets.board_lines import board_lines, fact_lines, shown_sets
+from tui.widgets.board_lines import board_lines, fact_lines, narrow_fact_lines, shown_sets
 from tui.widgets.lines import LineView
 
 NOTHING_YET = (
@@ -20,11 +20,14 @@ NOTHING_YET = (
     "with what follows from them."
 )
 
+ROOMY = 60
+"""Below this width the facts that are not needed with every reading stand below the table."""
+
 
 class Board(VerticalScroll):
     """Shows a walk's sets. Where not all fit, left and right move along them while it has the focus."""
 
-    DEFAULT_CSS = "Board { width: 1fr; height: 1fr; padding: 0 1; }"
+    DEFAULT_CSS = "Board { width: 1fr; height: 1fr; padding: 0 0 0 1; scrollbar-size-vertical: 1; }"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("left", "earlier", "Earlier sets", show=False),
         Binding("right", "later", "Later sets", show=False),
@@ -68,4 +71,8 @@ class Board(VerticalScroll):
         facts = fact_lines(self._model, self._units, width)
         if not self._model.columns:
             return [*facts, *([Content("")] if facts else []), *Content(NOTHING_YET).wrap(width)]
-        return [*facts, Content(""), *board_lines(self._model, self._units, width, self._first)]
+        table = board_lines(self._model, self._units, width, self._first)
+        if width >= ROOMY:
+            return [*facts, Content(""), *table]
+        head, rest = narrow_fact_lines(self._model, self._units, width)
+        return [*head, *table, Content(""), *rest]

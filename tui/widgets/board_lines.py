@@ -4,24 +4,27 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from engine.job.compare import CANNOT_MEASURE, KNOWN, NOW, SAME, BoardModel, Cell, Column, Row
+from engine.job.compare import CANNOT_MEASURE, KNOWN, NOW, SAME, BoardModel, Cell, Column, Fact, Row
 from engine.physics.quantity import Kind
 from tui.plain import one_line
 from tui.units import Units
 from tui.widgets import short
-from tui.widgets.board_plan import Drawn, Plan, plan
+from tui.widgets.board_plan import Drawn, Plan, plan, trimmed
 from tui.widgets.figures import arrow, figure, told
 
 EMPTY = {NOW: "…", CANNOT_MEASURE: "?"}
 BAND_STYLES = {"LOW": "bold $text-warning", "HIGH": "bold $text-error", "NORMAL": "$text-success"}
 LONGEST_SHORT = 15  # cells; a label longer than that is wrapped
 LEAST = 8
+FIRST_FACTS = ("ambient_temperature", "relative_humidity", "refrigerant", "identity")
 
 
 def board_lines(model: BoardModel, units: Units, width: int, first: int | None = None) -> list[Content]:
     """The table; `first` is the leftmost set wanted, None lets the set being taken and its partner show."""
     cells = _drawn_rows(model, units)
     laid = _plan(model, cells, units, width, first)
+    if laid.trimmed:
+        cells = [[trimmed(cell) for cell in row] for row in cells]
     lines = _header(model, laid)
     for row, drawn in zip(model.rows, cells, strict=True):
         lines += _row(row, drawn, model.columns, laid, units)
@@ -35,11 +38,33 @@ def shown_sets(model: BoardModel, units: Units, width: int, first: int | None = 
 
 def fact_lines(model: BoardModel, units: Units, width: int) -> list[Content]:
     """The facts of the job, run on in as few lines as they need."""
+    return _run_on([_fact(fact, units) for fact in model.facts], width)
+
+
+def narrow_fact_lines(model: BoardModel, units: Units, width: int) -> tuple[list[Content], list[Content]]:
+    """The same for a narrow pane: what no pressure is judged without, and the rest, to go below the table."""
+    first = [_fact(fact, units) for fact in model.facts if fact.name in FIRST_FACTS]
+    rest = [_fact(fact, units) for fact in model.facts if fact.name not in FIRST_FACTS]
+    return _run_on(first, width), _run_on(rest, width)
+
+
+def _fact(fact: Fact, units: Units) -> Content:
+    name = one_line(short.FACTS.get(fact.name, fact.label))
+    return Content.assemble((f"{name} " if name else "", "$quiet"), (_fact_value(fact, units), "bold"))
+
+
+def _fact_value(fact: Fact, units: Units) -> str:
+    if fact.value is None:
+        return "?"
+    if not isinstance(fact.value, float | int):
+        return told(units, fact.value, None, {})
+    value, _, unit = told(units, fact.value, fact.kind, {}).partition(" ")
+    return f"{value} {short.UNITS.get(unit, unit)}".rstrip()
+
+
+def _run_on(parts: list[Content], width: int) -> list[Content]:
     lines: list[Content] = []
-    for fact in model.facts:
-        value = "cannot measure" if fact.value is None else told(units, fact.value, fact.kind, fact.words)
-        name = one_line(short.FACTS.get(fact.name, fact.label))
-        part = Content.assemble((f"{name} " if name else "", "$quiet"), (value, "bold"))
+    for part in parts:
         longer = Content.assemble(lines[-1], (" · ", "$quiet"), part) if lines else part
         if lines and longer.cell_length <= width:
             lines[-1] = longer

@@ -10,6 +10,7 @@ from engine.job.compare import BoardModel, Column
 BAND_WIDTH = len("NORMAL")
 LEAST_COLUMN = 8
 LEAST_LABEL, LONGEST_LABEL = 11, 40
+TRIMMED = 4  # cells of a figure, and of a change with its arrow, in a very narrow pane
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,7 @@ class Plan:
     gap: int
     long: bool
     close: bool
+    trimmed: bool  # figures are rounded to fit, see `trimmed`
     shown: tuple[int, ...]  # indexes of the sets that fit
 
     @property
@@ -57,28 +59,53 @@ def plan(
     `labels` are the longest full and the longest short label; `first` is the leftmost set wanted.
     """
     flat = [cell for row in cells for cell in row]
-    figure = max([len(cell.figure) for cell in flat if not cell.word] + [4])
-    arrow = max([len(cell.arrow) for cell in flat] + [0])
+    figure, arrow = _widths(flat)
     band = BAND_WIDTH if any(cell.band for cell in flat) else 0
     everyone = tuple(range(len(model.columns)))
     full, short = labels
     for tried in (
-        Plan(min(full, LONGEST_LABEL), figure, arrow, band, 2, True, False, everyone),
-        Plan(short, figure, arrow, band, 2, False, False, everyone),
-        Plan(short, figure, arrow, 0, 2, False, False, everyone),
+        Plan(min(full, LONGEST_LABEL), figure, arrow, band, 2, True, False, False, everyone),
+        Plan(short, figure, arrow, band, 2, False, False, False, everyone),
+        Plan(short, figure, arrow, 0, 2, False, False, False, everyone),
     ):
         if tried.label + len(everyone) * (tried.column + tried.gap) <= width:
             return tried
-    return _tight(model, short, figure, arrow, width, first)
+    exact = _tight(model.columns, Plan(short, figure, arrow, 0, 1, False, True, False, ()), width, first)
+    if len(exact.shown) > 1:
+        return exact
+    cut = [trimmed(cell) for cell in flat]
+    figure, arrow = _widths(cut)
+    rounded = _tight(model.columns, Plan(short, figure, arrow, 0, 1, False, True, True, ()), width, first)
+    return rounded if len(rounded.shown) > 1 else exact
 
 
-def _tight(model: BoardModel, short: int, figure: int, arrow: int, width: int, first: int | None) -> Plan:
+def trimmed(cell: Drawn) -> Drawn:
+    """The cell with decimals left out until figure and change fit a very narrow column."""
+    if cell.word:
+        return cell
+    sign, change = cell.arrow[:1], cell.arrow[1:]
+    return replace(cell, figure=_rounded(cell.figure, TRIMMED), arrow=sign + _rounded(change, TRIMMED - 1))
+
+
+def _rounded(figure: str, room: int) -> str:
+    decimals = len(figure.partition(".")[2])
+    while len(figure) > room and decimals:
+        decimals -= 1
+        figure = f"{float(figure):.{decimals}f}"
+    return figure
+
+
+def _widths(cells: Sequence[Drawn]) -> tuple[int, int]:
+    figure = max([len(cell.figure) for cell in cells if not cell.word] + [TRIMMED])
+    return figure, max([len(cell.arrow) for cell in cells] + [0])
+
+
+def _tight(columns: tuple[Column, ...], tight: Plan, width: int, first: int | None) -> Plan:
     """No blank wasted, labels wrapped if a second set fits beside the first that way."""
-    tight = Plan(short, figure, arrow, 0, 1, False, True, ())
     each = tight.column + tight.gap
-    label = min(short, max(width - 2 * each, LEAST_LABEL))
+    label = min(tight.label, max(width - 2 * each, LEAST_LABEL))
     fits = max((width - label) // each, 1)
-    return replace(tight, label=label if fits > 1 else short, shown=_window(model.columns, fits, first))
+    return replace(tight, label=label if fits > 1 else tight.label, shown=_window(columns, fits, first))
 
 
 def _window(columns: tuple[Column, ...], fits: int, first: int | None) -> tuple[int, ...]:

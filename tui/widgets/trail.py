@@ -29,7 +29,7 @@ _STYLES = {INTERRUPT: "bold $text-error", SKIPPED_FOR: "$quiet", SPENT: "$text-w
 class TrailPane(VerticalScroll):
     """Shows a walk's trail and keeps its last line in view."""
 
-    DEFAULT_CSS = "TrailPane { width: 1fr; height: 1fr; padding: 0 1; }"
+    DEFAULT_CSS = "TrailPane { width: 1fr; height: 1fr; padding: 0 0 0 1; scrollbar-size-vertical: 1; }"
 
     def compose(self) -> ComposeResult:
         yield LineView()
@@ -55,24 +55,27 @@ def _passed(walk: Walk, entry: TrailEntry, units: Units, width: int) -> Iterable
     step = walk.flow.steps[entry.step]
     style = _STYLES.get(entry.how, "$quiet" if step.is_junction else "")
     yield from hanging(Content.styled(_title(step, entry.visit), style), width, MARKS[entry.how])
-    answers = ", ".join(_answers(walk, step, entry, units))
-    if answers:
-        yield from hanging(Content(answers), width, "  ")
+    for line in _answers(walk, step, entry, units):
+        yield from hanging(Content(line), width, "  ")
     reason = ": ".join(part for part in (WORDS.get(entry.how, ""), one_line(entry.because)) if part)
     if reason:
         yield from hanging(Content.styled(reason, "italic $quiet"), width, "  → ")
 
 
 def _answers(walk: Walk, step: Step, entry: TrailEntry, units: Units) -> Iterable[str]:
-    """What was answered about the job; readings of sets stand on the board."""
+    """What was answered about the job, and what could not be; readings of sets stand on the board."""
+    known, unknown = [], []
     for name in step.ask:
-        answer = walk.answered.get((entry.step, entry.visit, name))
-        if answer is None:
-            continue
-        reading = walk.flow.readings[name]
-        words = {choice.word: choice.label for choice in reading.choices}
-        value = "cannot measure" if answer.value is None else told(units, answer.value, reading.kind, words)
-        yield f"{one_line(reading.label)} {value}"
+        answer, reading = walk.answered.get((entry.step, entry.visit, name)), walk.flow.readings[name]
+        if answer is not None and answer.value is not None:
+            words = {choice.word: choice.label for choice in reading.choices}
+            known.append(f"{one_line(reading.label)}: {told(units, answer.value, reading.kind, words)}")
+        elif answer is not None:
+            unknown.append(one_line(reading.label))
+    if known:
+        yield "; ".join(known)
+    if unknown:
+        yield f"cannot measure: {', '.join(unknown)}"
 
 
 def _ruled_out(walk: Walk, step: str, width: int) -> Iterable[Content]:

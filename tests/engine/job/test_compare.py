@@ -126,6 +126,16 @@ def test_band_words_stand_with_their_reading() -> None:
     assert "high_side_band" not in [row.name for row in board(sample.walk(facts)).rows]
 
 
+def test_at_rest_there_is_no_band() -> None:
+    facts = {**sample.FACTS, "static.low_side_band": "normal"}
+    assert cell(board(sample.walk(facts)), "low_side", "static").band is None
+
+
+def test_what_no_set_could_measure_stands_last() -> None:
+    model = board(sample.walk(unknown=("baseline.engine_speed", "loaded.engine_speed")))
+    assert model.rows[-1].name == "engine_speed"
+
+
 def test_low_side_high_side_duty_and_command_stand_first() -> None:
     facts = {**sample.FACTS, "loaded.command_state": "ceiling", "loaded.engine_speed": 25.0}
     names = [row.name for row in board(sample.walk(facts)).rows]
