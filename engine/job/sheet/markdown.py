@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from engine.job.sheet.blocks import Blanks, Block, Bullets, Lines, Sheet, Table, Text
 
-_ALWAYS = re.compile(r"([\\`*_\[\]<>|~&!$@^=])")
-_AT_START = re.compile(r"^(\s*)([-+#])")
+_ALWAYS = re.compile(r"([\\`*_\[\]<>|~&!$@^=#])")
+_AT_START = re.compile(r"^(\s*)([-+])")
 _NUMBERED = re.compile(r"^(\s*\d+)([.)])(?=\s|$)")
 _LINKS = re.compile(r"(?i)(://|www\.)")
 """What readers of Markdown take for markup or make into links on their own, wherever it stands."""
