@@ -105,7 +105,7 @@ def _said(value: Any) -> str:
 
 
 def _shape(value: Any) -> str:
-    return "list" if isinstance(value, list) else "text"
+    return "<list>" if isinstance(value, list) else "<text>"
 
 
 Text = Annotated[str, BeforeValidator(_text)]
@@ -212,14 +212,14 @@ class StepPart(Part):
     then: Name | None = None
     next: (
         Annotated[
-            Annotated[Name, Tag("text")] | Annotated[list[RulePart], Tag("list")],
+            Annotated[Name, Tag("<text>")] | Annotated[list[RulePart], Tag("<list>")],
             Discriminator(_shape),
         ]
         | None
     ) = None
     conclude: (
         Annotated[
-            Annotated[Literal["all"], Tag("text")] | Annotated[list[Name], Tag("list")],
+            Annotated[Literal["all"], Tag("<text>")] | Annotated[list[Name], Tag("<list>")],
             Discriminator(_shape),
         ]
         | None
@@ -234,7 +234,9 @@ class SignPart(Part):
     source: Text = Field(default="", validate_default=False)
     weighs: dict[
         Name,
-        Annotated[Annotated[Text, Tag("text")] | Annotated[list[Text], Tag("list")], Discriminator(_shape)],
+        Annotated[
+            Annotated[Text, Tag("<text>")] | Annotated[list[Text], Tag("<list>")], Discriminator(_shape)
+        ],
     ]
 
 

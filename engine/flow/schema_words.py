@@ -12,14 +12,16 @@ from engine.flow.positions import PathPart
 from engine.flow.schema import LimitsPart, RulePart
 from engine.flow.suggest import did_you_mean, nearest, shown
 
-_TAGS = ("text", "list")  # of the unions in the schema; no key of the language is called so
+_TAGS = ("<text>", "<list>")  # of the unions in the schema; no key can be spelt so
 _INNER: dict[PathPart, type[BaseModel]] = {"next": RulePart, "limits": LimitsPart}
 
+_OF_KEY = ("is ", "has ", "should ")
+
 _SHAPES = {
-    "string_type": ("is text", "write one value, no list or mapping"),
-    "list_type": ("is a list", "write it as [a, b], or with '- ' before each"),
-    "dict_type": ("is a mapping", "write it as name: value"),
-    "model_type": ("is a mapping", "write it as key: value"),
+    "string_type": ("should be text", "write one value, no list or mapping"),
+    "list_type": ("should be a list", "write it as [a, b], or with '- ' before each"),
+    "dict_type": ("should be a mapping", "write it as name: value"),
+    "model_type": ("should be a mapping", "write it as key: value"),
 }
 
 
@@ -59,7 +61,7 @@ def _options(path: tuple[PathPart, ...], at_top: list[str]) -> list[str]:
 
 
 def _in_words(entry: Any, path: tuple[PathPart, ...], options: list[str]) -> ShapeError:
-    kind, last = entry["type"], _last_key(path)
+    kind = entry["type"]
     if kind == "extra_forbidden":
         hint = did_you_mean(str(path[-1]), options)
         meant = nearest(str(path[-1]), options)
@@ -69,17 +71,21 @@ def _in_words(entry: Any, path: tuple[PathPart, ...], options: list[str]) -> Sha
     if kind == "loadstep":
         context = entry["ctx"]
         in_key = "[key]" in entry["loc"]
-        return ShapeError(path, f"{last} {context['what']}".strip(), context["hint"], at_key=in_key)
+        return ShapeError(path, _about(path, context["what"]), context["hint"], at_key=in_key)
     if kind == "literal_error":
-        return ShapeError(path, f"{last} {shown(entry['input'])} is not known", "write a list or 'all'")
-    if kind in _SHAPES:
-        what, hint = _SHAPES[kind]
-        if entry["input"] == "":
-            return ShapeError(path, f"{last} is empty", "write it or delete the key")
-        return ShapeError(path, f"{last} {what}", hint)
-    return ShapeError(path, f"{last} {entry['msg'].lower()}", "")
+        return ShapeError(
+            path, _about(path, f"{shown(entry['input'])} is not known"), "write a list or 'all'"
+        )
+    if entry["input"] == "":
+        return ShapeError(path, _about(path, "is empty"), "write it or delete the key")
+    what, hint = _SHAPES[kind]
+    return ShapeError(path, _about(path, what), hint)
 
 
-def _last_key(path: tuple[PathPart, ...]) -> str:
+def _about(path: tuple[PathPart, ...], what: str) -> str:
+    """The key that is meant, before what is said of it or of its value."""
     keys = [part for part in path if isinstance(part, str)]
-    return f"'{keys[-1]}':" if keys else ""
+    if not keys:
+        return f"the entry {what}"
+    subject = f"'{keys[-1]}'" if isinstance(path[-1], str) else f"item {path[-1] + 1} of '{keys[-1]}'"
+    return f"{subject} {what}" if what.startswith(_OF_KEY) else f"{subject}: {what}"

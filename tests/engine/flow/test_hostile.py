@@ -40,30 +40,30 @@ def _keys() -> str:
 
 def _watched() -> str:
     """A long flow in which nearly everything is right: every step records under 50 watch rules."""
-    watch = "".join(f"  - {{name: w{n}, when: high_side > 5 psi, because: B, go: stop}}\n" for n in range(50))
+    watch = "".join(f"  - {{name: w{n}, when: high_side > 5 psi, because: B, go: stop}}\n" for n in range(49))
     steps = "".join(
         f"  x{n}: {{title: T, do: D, exposure: [pressurised], set: baseline, record: [duty], next: "
         f"[{{when: fan is runs and loaded.duty > 5 percent, go: x{n + 1}}}, {{unknown: stop}}, {{otherwise: x{n // 2}}}]}}\n"
-        for n in range(4_000)
+        for n in range(3_000)
     )
     text = changed(
         ("    go: cool\n    again: stop\n", "    go: stop\n" + watch), ("start: weather", "start: x0")
     )
-    return text.replace("steps:\n", "steps:\n" + steps + "  x4000: {title: T, do: D, next: weather}\n")
+    return text.replace("steps:\n", "steps:\n" + steps + "  x3000: {title: T, do: D, next: weather}\n")
 
 
 def _cautious() -> str:
     cautions = "".join(
-        f"  c{n}: {{signal: NOTICE, exposure: e{n}, text: T, source: S}}\n" for n in range(500)
+        f"  c{n}: {{signal: NOTICE, exposure: e{n}, text: T, source: S}}\n" for n in range(495)
     )
     every = ", ".join(f"e{n}" for n in range(490))
-    steps = "".join(f"  x{n}: {{title: T, do: D, exposure: [{every}], next: stop}}\n" for n in range(290))
+    steps = "".join(f"  x{n}: {{title: T, do: D, exposure: [{every}], next: stop}}\n" for n in range(150))
     return FLOW.replace("cautions:\n", "cautions:\n" + cautions).replace("steps:\n", "steps:\n" + steps)
 
 
 def _choosy() -> str:
-    words = ", ".join(f"w{n}: x" for n in range(30_000))
-    rules = "".join(f"      - {{when: fan is w{n}x, go: stop}}\n" for n in range(10_000))
+    words = ", ".join(f"w{n}: x" for n in range(15_000))
+    rules = "".join(f"      - {{when: fan is w{n}x, go: stop}}\n" for n in range(5_000))
     text = FLOW.replace("choices: {runs: Runs, stopped: Stopped}", f"choices: {{{words}}}")
     return text.replace("      - {when: contamination", rules + "      - {when: contamination")
 
@@ -99,9 +99,9 @@ FILES: dict[str, Callable[[], str | bytes]] = {
     "10,000 wrong steps": lambda: FLOW.replace(
         "signs:\n", "".join(f"  x{n}: {{title: T, do: D, next: y{n}}}\nsigns:\n"[:-7] for n in range(10_000)) + "signs:\n"
     ),
-    "4,000 watched steps": _watched,
-    "300 steps of 490 exposures": _cautious,
-    "30,000 choices and 10,000 conditions": _choosy,
+    "3,000 watched steps": _watched,
+    "150 steps of 490 exposures": _cautious,
+    "15,000 choices and 5,000 conditions": _choosy,
     "5,000 parts": lambda: changed(("start: weather", "start: weather\nuse: [" + ", ".join(f"p{n}.yaml" for n in range(5_000)) + "]")),
     "random bytes": lambda: bytes(range(256)) * 3_000,
     "a picture's head": lambda: b"\x89PNG\r\n\x1a\n" + b"\0" * 1_000,
