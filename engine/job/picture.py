@@ -38,6 +38,13 @@ def running_sets(walk: Walk) -> tuple[str, ...]:
     return tuple(name for name in sets_begun(walk) if walk.flow.sets[name].load != "rest")
 
 
+def telling_set(walk: Walk) -> str | None:
+    """The set to show first: the newest with its superheat known, else the newest, None without any."""
+    sets = running_sets(walk)
+    told = [name for name in sets if _number(walk, f"{name}.superheat") is not None]
+    return (told or sets or (None,))[-1]
+
+
 def picture(walk: Walk, set_name: str, pressure_unit: str = "psi", temperature_unit: str = "degF") -> Picture:
     """The picture of a set. The units, of a gauge pressure and a temperature, only word an error.
 
@@ -106,15 +113,17 @@ def _absolute(
 
 def _assumed(walk: Walk, superheat: float | None, subcooling: float | None) -> tuple[str, ...]:
     notes = []
-    if superheat is None:
+    if superheat is None and subcooling is None:
+        notes.append("Line temperatures not taken: drawn without superheat and subcooling.")
+    elif superheat is None:
         notes.append("Suction-line temperature not taken: the compressor's inlet is drawn without superheat.")
     elif superheat < 0:
         notes.append(
             "The suction line reads colder than dew (wet suction, or a wrong reading): drawn on the dome."
         )
-    if subcooling is None:
+    if subcooling is None and superheat is not None:
         notes.append("Liquid-line temperature not taken: the condenser's outlet is drawn without subcooling.")
-    elif subcooling < 0:
+    elif subcooling is not None and subcooling < 0:
         notes.append(
             "The liquid line reads warmer than bubble (flash gas, or a wrong reading): drawn on the dome."
         )

@@ -53,13 +53,29 @@ def seen(app: BareApp) -> str:
 
 def test_candidates_are_ranked_with_bars_and_probabilities() -> None:
     assert after(evidence(sample.SETTLED), "HOW LIKELY") == [
-        "1. The compressor does not pump what it is told to",
-        f"   {bar(0.84, 20)} 84 %",
-        "2. Too little refrigerant",
-        f"   {bar(0.12, 20)} 12 %",
-        "3. The stroke valve is stuck low",
-        f"   {bar(0.004, 20)} under 1 %",
+        f"1. {bar(0.84, 16)} 84 %       The compressor does not pump what it is told to",
+        f"2. {bar(0.12, 16)} 12 %       Too little refrigerant",
+        "   under 1 % each: The stroke valve is stuck low",
     ]
+
+
+def test_narrow_the_title_stands_above_its_bar() -> None:
+    assert after(evidence(sample.SETTLED, 60), "HOW LIKELY")[:4] == [
+        "1. The compressor does not pump what it is told to",
+        f"   {bar(0.84, 16)} 84 %",
+        "2. Too little refrigerant",
+        f"   {bar(0.12, 16)} 12 %",
+    ]
+
+
+def test_the_second_keeps_its_bar_however_unlikely() -> None:
+    sure = Conclusion("undercharge", "weigh-up", ranked=(Ranked("undercharge", 0.999, (), ()), _TINY, _TINY))
+    told = after(evidence(sure), "HOW LIKELY")
+    assert told[1] == f"2. {bar(0.0005, 16)} under 1 %  The stroke valve is stuck low"
+    assert told[2] == "   under 1 % each: The stroke valve is stuck low"
+
+
+_TINY = Ranked("stroke-valve-stuck-low", 0.0005, (), ())
 
 
 def test_the_four_largest_signs_each_way_stand_under_the_first_two() -> None:
@@ -160,9 +176,8 @@ def test_a_finding_without_a_note_still_defers_to_the_maker() -> None:
 
 
 def test_a_finding_the_flow_does_not_declare_is_named_by_its_id() -> None:
-    assert "1. made-up" in evidence(
-        Conclusion("made-up", "weigh-up", ranked=(Ranked("made-up", 0.9, (), ()),)), 80
-    )
+    told = evidence(Conclusion("made-up", "weigh-up", ranked=(Ranked("made-up", 0.9, (), ()),)), 40)
+    assert after(told, "HOW LIKELY")[0] == "1. made-up"
 
 
 @pytest.mark.parametrize(

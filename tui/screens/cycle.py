@@ -11,7 +11,7 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.screen import Screen
 
-from engine.job.picture import NoPicture, Picture, picture, running_sets
+from engine.job.picture import NoPicture, Picture, picture, running_sets, telling_set
 from engine.job.walk import Walk
 from engine.physics.quantity import Kind
 from tui.actions import bindings
@@ -27,7 +27,7 @@ SHORTEST = 10
 
 
 class CycleScreen(Screen[None]):
-    """Shows one set of a walk at a time, the newest first; left and right change the set."""
+    """Shows one set of a walk at a time, the most telling first; left and right change the set."""
 
     WHERE = "cycle"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("cycle")]
@@ -41,7 +41,8 @@ class CycleScreen(Screen[None]):
         super().__init__()
         self._walk, self._units = walk, units
         self._sets = running_sets(walk)
-        self._place = len(self._sets) - 1
+        first = telling_set(walk)
+        self._place = self._sets.index(first) if first is not None else 0
 
     def compose(self) -> ComposeResult:
         yield LineView(id="cycle-head")

@@ -8,12 +8,14 @@ from textual.content import Content
 
 from engine.flow.model import Finding, Flow
 from engine.job.sheet.evidence_words import INCONCLUSIVE, odds, percent
-from engine.job.state import Conclusion, Spoken
+from engine.job.state import Conclusion, Ranked, Spoken
 from tui.plain import one_line, plain
 from tui.widgets.lines import hanging, heading
 
 SIGNS_SHOWN = 4  # for and against each of the first two
-BAR = 20  # cells
+BAR = 16  # cells
+ONE_LINE = 64  # from this width a candidate takes one line
+WORTH_A_BAR = 0.01
 _EIGHTHS = " ▏▎▍▌▋▊▉"
 
 
@@ -91,11 +93,23 @@ def _ranking(flow: Flow, conclusion: Conclusion, width: int) -> Iterable[Content
     if not conclusion.ranked or conclusion.proved_by is not None:
         return
     yield from heading("How likely")
-    for place, one in enumerate(conclusion.ranked, 1):
-        title = Content.styled(title_of(flow, one.finding), "bold" if place == 1 else "")
-        yield from hanging(title, width, f"{place}. ")
-        share = Content.assemble((bar(one.probability, BAR), "$text-primary"), f" {percent(one.probability)}")
-        yield from hanging(share, width, "   ")
+    told = [one for place, one in enumerate(conclusion.ranked) if place < 2 or one.probability >= WORTH_A_BAR]
+    for place, one in enumerate(told, 1):
+        yield from _candidate(flow, place, one, width)
+    rest = "; ".join(title_of(flow, one.finding) for one in conclusion.ranked[len(told) :])
+    if rest:
+        yield from hanging(Content.styled(f"under 1 % each: {rest}", "$quiet"), width, "   ")
+
+
+def _candidate(flow: Flow, place: int, one: Ranked, width: int) -> list[Content]:
+    """Bar, probability and title on one line, or (narrow) the title above its bar."""
+    title = Content.styled(title_of(flow, one.finding), "bold" if place == 1 else "")
+    share = Content.assemble((bar(one.probability, BAR), "$text-primary"), f" {percent(one.probability)}")
+    if width < ONE_LINE:
+        return [*hanging(title, width, f"{place}. "), *hanging(share, width, "   ")]
+    lead = Content.assemble(f"{place}. ", share).pad_right(BAR + 14 - len(f"{place}. {share.plain}"))
+    first, *more = hanging(title, width, " " * (BAR + 15))
+    return [Content.assemble(lead, " ", first[BAR + 15 :]), *more]
 
 
 def _signs(flow: Flow, conclusion: Conclusion, width: int) -> Iterable[Content]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from engine.job.picture import NoPicture, picture, running_sets
+from engine.job.picture import NoPicture, picture, running_sets, telling_set
+from engine.job.state import Prompt
 from tests.tui import sample
 
 FULL = {
@@ -32,12 +33,35 @@ def test_the_air_at_an_elevation_counts() -> None:
     assert drawn.points[0].pressure == pytest.approx(30 * 6894.757 + 84000, abs=1)
 
 
-def test_what_was_not_read_is_said() -> None:
-    drawn = picture(sample.walk(), "loaded")
-    assert drawn.superheat is None
-    assert drawn.subcooling is None
-    assert "Suction-line temperature not taken" in drawn.assumed[0]
-    assert "Liquid-line temperature not taken" in drawn.assumed[1]
+@pytest.mark.parametrize(
+    ("missing", "sentence"),
+    [
+        (("suction", "liquid"), "Line temperatures not taken: drawn without superheat and subcooling."),
+        (
+            ("suction",),
+            "Suction-line temperature not taken: the compressor's inlet is drawn without superheat.",
+        ),
+        (
+            ("liquid",),
+            "Liquid-line temperature not taken: the condenser's outlet is drawn without subcooling.",
+        ),
+    ],
+)
+def test_what_was_not_read_is_said(missing: tuple[str, ...], sentence: str) -> None:
+    left_out = [f"loaded.{line}_line_temperature" for line in missing]
+    drawn = picture(sample.walk({name: FULL[name] for name in FULL if name not in left_out}), "loaded")
+    assert drawn.assumed[0] == sentence
+    assert (drawn.superheat is None) is ("suction" in missing)
+    assert (drawn.subcooling is None) is ("liquid" in missing)
+
+
+def test_the_set_shown_first_is_the_newest_with_its_superheat() -> None:
+    assert (
+        telling_set(sample.walk({**sample.FACTS, "baseline.suction_line_temperature": 290.0})) == "baseline"
+    )
+    assert telling_set(sample.walk(FULL)) == "loaded"
+    assert telling_set(sample.walk()) == "loaded"
+    assert telling_set(sample.walk({}, prompt=Prompt("weather", 1, "refrigerant"))) is None
 
 
 def test_a_suction_line_colder_than_dew_is_drawn_on_the_dome_and_said() -> None:
