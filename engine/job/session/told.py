@@ -9,7 +9,7 @@ from engine.job.session.journal import Journal
 from engine.job.session.outcome import differ
 from engine.job.session.versions import Versions
 from engine.job.state import Conclusion
-from engine.job.store import Job
+from engine.job.store import Job, StoreReadOnly
 from engine.job.walk import Walk
 
 GAP = 0.03
@@ -20,6 +20,8 @@ def unsaved_sentence(journal: Journal) -> str:
     """What is not on disk, why, and what to do; empty if all is."""
     if not journal.unsaved or journal.trouble is None:
         return ""
+    if isinstance(journal.trouble, StoreReadOnly):  # no later answer will change that
+        return f"This job is not kept on disk: write its sheet before you close loadstep. {journal.trouble}"
     count = "The last entry is" if journal.unsaved == 1 else f"The last {journal.unsaved} entries are"
     return f"{count} not on disk yet: do not close loadstep. {journal.trouble}"
 

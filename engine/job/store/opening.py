@@ -99,7 +99,7 @@ def _open_newer(file: Path, version: int) -> Opened:
 
 
 def _open_elsewhere(folder: Path, error: StoreError | OSError, now: datetime) -> Opened:
-    reason = str(error) if isinstance(error, StoreError) else _folder_sentence(folder, error)
+    reason = _at_start(error) if isinstance(error, StoreError) else _folder_sentence(folder, error)
     try:
         spare = Path(tempfile.mkdtemp(prefix="loadstep-"))
         if not isinstance(error, StoreBusy):  # what another program is writing cannot be copied whole
@@ -113,6 +113,10 @@ def _open_elsewhere(folder: Path, error: StoreError | OSError, now: datetime) ->
         f"{HOME_VARIABLE}={spare}."
     )
     return Opened(opened.connection, opened.file, ELSEWHERE, [told, *opened.notices])
+
+
+def _at_start(error: StoreError) -> str:
+    return f"{error.reason} {error.at_start or error.remedy}".strip()
 
 
 def _copy_if_sound(file: Path, spare: Path) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import sqlite3
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
@@ -15,7 +14,7 @@ from typing import NoReturn, Self, TypeVar
 from engine.job.events import Event
 from engine.job.store import opening, reading, writing
 from engine.job.store.errors import StoreDamaged, StoreReadOnly, explained
-from engine.job.store.files import mark_suspect
+from engine.job.store.files import mark_suspect, remove_store
 from engine.job.store.place import HOME_VARIABLE, default_folder
 from engine.job.store.records import Job, JobSummary, NewJob, StoredBundle
 
@@ -75,14 +74,16 @@ class Store:
         return self._do(lambda connection: reading.read_bundle(connection, job)).result()
 
     def close(self) -> None:
-        """Finish what was asked for and close. A temporary folder in which nothing was kept is removed."""
+        """Finish what was asked for and close. A temporary store in which nothing was kept is removed."""
         self._worker.shutdown(wait=True)
         with suppress(
             sqlite3.Error
         ):  # closing folds the log into the store; what fails is done at the next start
             self._connection.close()
         if self.mode == opening.ELSEWHERE and not self._wrote:
-            shutil.rmtree(self.file.parent, ignore_errors=True)
+            with suppress(OSError):  # what else was put there, as a sheet, keeps the folder
+                remove_store(self.file)
+                self.file.parent.rmdir()
 
     def __enter__(self) -> Self:
         return self
@@ -100,8 +101,8 @@ class Store:
 
     def _refuse(self, _: sqlite3.Connection) -> NoReturn:
         raise StoreReadOnly(
-            f"{self.file} was written by a newer loadstep and is only read. "
-            f"Update loadstep, or set {HOME_VARIABLE} to another folder, to keep new answers."
+            f"{self.file} was written by a newer loadstep and is only read.",
+            f"Update loadstep, or set {HOME_VARIABLE} to another folder, to keep new answers.",
         )
 
     def _do(self, work: Callable[[sqlite3.Connection], T]) -> Future[T]:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import asyncio
+import random
+import signal
 import sqlite3
 import subprocess
 import sys
@@ -86,10 +89,12 @@ async def test_a_whole_job_can_be_walked_beside_a_newer_store(tmp_path: Path) ->
         assert player.session.conclusion.finding == "healthy"
         assert player.session.job == 0
         assert player.session.unsaved == len(player.session.events)
-        assert "not on disk yet" in player.session.notices[0]
+        assert "not kept on disk: write its sheet before you close loadstep" in player.session.notices[0]
         assert "newer loadstep" in player.session.notices[0]
         assert store.jobs() == []
 
+
+ROOT = Path(__file__).parents[3]
 
 FULL_DISK = """
 import asyncio, sys
@@ -122,7 +127,7 @@ asyncio.run(main())
 def test_a_disk_that_takes_nothing_lets_the_walk_go_on_and_takes_all_later(tmp_path: Path) -> None:
     ran = subprocess.run(
         [sys.executable, "-c", FULL_DISK, str(tmp_path)],
-        cwd=Path(__file__).parents[3],
+        cwd=ROOT,
         capture_output=True,
         text=True,
         check=True,
@@ -133,6 +138,49 @@ def test_a_disk_that_takes_nothing_lets_the_walk_go_on_and_takes_all_later(tmp_p
     )
     assert "Free some space on it; loadstep tries again with the next answer." in full
     assert after == "0 [] True"
+
+
+WALKER = """
+import asyncio, sys
+from pathlib import Path
+from engine.job.session import Session
+from engine.job.store import Store
+from tests.engine.job.made_up import HEALTHY, MILD_DAY, Clock, Player
+
+async def main():
+    clock, store = Clock(), Store.open(Path(sys.argv[1]))
+    player = Player(await Session.start(store, MILD_DAY, clock=clock), clock, HEALTHY)
+    while True:
+        if player.session.walk.prompt is None:
+            await player.session.undo()
+        await player.session.draft(f"half {len(player.session.events)}")
+        await player.step_on()
+        print(len(player.session.events), player.session.walk.prompt, flush=True)
+
+asyncio.run(main())
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="signals of POSIX")
+@pytest.mark.parametrize("name", ["SIGKILL", "SIGTERM", "SIGHUP"])
+async def test_a_walk_that_is_killed_goes_on_where_it_was_acknowledged(tmp_path: Path, name: str) -> None:
+    walker = subprocess.Popen(
+        [sys.executable, "-c", WALKER, str(tmp_path)], cwd=ROOT, stdout=subprocess.PIPE, text=True
+    )
+    assert walker.stdout is not None
+    lines = [walker.stdout.readline()]
+    await asyncio.sleep(random.uniform(0, 0.3))
+    walker.send_signal(getattr(signal, name))
+    lines += [line for line in walker.communicate()[0].splitlines() if line.endswith(("None", "')"))]
+    count, prompt = lines[-1].strip().split(" ", 1)
+    with Store.open(tmp_path) as store:
+        kept = len(store.events(1))
+        assert kept >= int(count)
+        session = await Session.resume(store, 1)
+        if kept == int(count):
+            assert str(session.walk.prompt) == prompt
+        elif session.draft_text():
+            assert session.draft_text() == f"half {kept - 1}"
 
 
 async def test_the_slower_of_two_windows_follows_the_faster_and_is_told(tmp_path: Path) -> None:

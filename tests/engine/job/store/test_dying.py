@@ -232,6 +232,17 @@ def test_a_file_where_the_folder_should_be_leaves_a_place_to_work(tmp_path: Path
     assert not spare.exists()  # nothing was kept there, so nothing is left behind
 
 
+def test_a_sheet_put_into_the_temporary_folder_stays_there(tmp_path: Path) -> None:
+    (tmp_path / "home").write_text("not a folder")
+    store = Store.open(tmp_path / "home")
+    sheet = store.file.parent / "sheets" / "job-1.html"
+    sheet.parent.mkdir()
+    sheet.write_text("a past job")
+    store.close()
+    assert [file.name for file in sheet.parent.parent.iterdir()] == ["sheets"]
+    shutil.rmtree(sheet.parent.parent)
+
+
 def test_with_no_disk_at_all_there_is_memory(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "home").write_text("not a folder")
     monkeypatch.setattr("tempfile.mkdtemp", lambda prefix: str(tmp_path / "nowhere"))
@@ -254,6 +265,7 @@ def test_a_store_locked_at_the_start_leaves_a_place_to_work(tmp_path: Path) -> N
             assert time.monotonic() - began < 3
             assert store.mode == "elsewhere"
             assert "Another program is holding" in store.notices[0]
+            assert "start loadstep again. Until then jobs are kept in" in store.notices[0]
             assert store.jobs() == []
         holder.execute("ROLLBACK")
     with Store.open(tmp_path) as store:
