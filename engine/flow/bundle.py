@@ -6,7 +6,7 @@ import hashlib
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 from typing import Protocol
 
 from engine.flow.positions import Document, read
@@ -125,7 +125,7 @@ def open_bundle(main: str, files: Files, label: str | None = None) -> Opened:
     parts: list[Document] = []
     whole = document is not None
     for name, place in _used(document, problems):
-        beside = str(PurePosixPath(label).parent / name)
+        beside = str(Path(label).parent / name)
         part = _take(name, files, place, beside, read_files, problems)
         whole = whole and part is not None
         if part is not None:

@@ -46,7 +46,7 @@ def find(name_or_path: str, data_folder: Path | None = None) -> Source:
         return _named(name_or_path, own(data_folder) if data_folder else [], f"{data_folder}/flows")
     path = Path(name_or_path)
     if path.suffix or len(path.parts) > 1:
-        if path.is_file():
+        if _is_file(path):
             return Source(name_or_path, path)
         raise NoSuchFlow(f"There is no flow file {shown(name_or_path)}; check the path.")
     return _named(name_or_path, shipped(), "the program")
@@ -59,6 +59,13 @@ def _named(name: str, sources: list[Source], where: str) -> Source:
     hint = did_you_mean(name, [source.name for source in sources]) or "name a file to use one of your own"
     end = "" if hint.endswith("?") else "."
     raise NoSuchFlow(f"There is no flow {shown(name)} in {where}; {hint}{end}")
+
+
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except (OSError, ValueError):  # a name too long for the system, or with a zero byte in it
+        return False
 
 
 def _shipped_folder() -> Path:

@@ -37,7 +37,8 @@ class NameTable:
 
     `recorded` are readings taken into some set and `asked` those asked for the job: they decide what an
     unprefixed name means in a watch rule. `timed` are the sets that have `settled`. `broken` names exist but
-    could not be read; `whole` is false when a file is missing, so that not finding a name proves nothing.
+    could not be read; `whole` is false when a file is missing and `whole_steps` when a step could not be read,
+    so that not finding a name proves nothing.
     """
 
     readings: Mapping[str, Reading]
@@ -47,6 +48,7 @@ class NameTable:
     timed: Collection[str] = ()
     broken: Collection[str] = field(default_factory=frozenset)
     whole: bool = True
+    whole_steps: bool = True
 
     def meaning(self, name: str, *, in_set: bool = False) -> Meaning:
         """What `name` (`reading` or `set.reading`) holds; `in_set` (watch rules) allows set names alone.
@@ -64,7 +66,8 @@ class NameTable:
         if last in self.readings:
             return _of_reading(self.readings[last])
         if last == "settled" and prefix not in self.timed:
-            raise UnknownName(f"set '{prefix}' has no 'settled'", "no step with 'settle' begins it")
+            what, hint = f"set '{prefix}' has no 'settled'", "no step with 'settle' begins it"
+            raise UnknownName(what, hint, broken=not (self.whole and self.whole_steps))
         computed = COMPUTED.get(last)
         if computed is not None and computed.scope == "set":
             return Meaning(computed.kind, tuple(computed.choices))

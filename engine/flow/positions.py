@@ -141,7 +141,7 @@ class _Reader:
             self._open.pop()
             self._keys.pop()
         elif isinstance(event, yaml.AliasEvent):
-            self._note(event, f"alias '*{event.anchor}' is not allowed", "write the value out")
+            self._note(event, f"alias {shown('*' + str(event.anchor))} is not allowed", "write the value out")
             self._add(Node("", *_spot(event)), event)
         elif isinstance(event, yaml.DocumentStartEvent):
             self._document(event)
@@ -210,7 +210,9 @@ class _Reader:
     def _refuse_marks(self, event: yaml.NodeEvent) -> None:
         if event.anchor is not None:
             self._note(
-                event, f"anchor '&{event.anchor}' is not allowed", "write the value where it is needed"
+                event,
+                f"anchor {shown('&' + event.anchor)} is not allowed",
+                "write the value where it is needed",
             )
         tag = getattr(event, "tag", None)
         if tag is not None:

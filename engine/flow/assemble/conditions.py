@@ -23,7 +23,8 @@ def name_table(sections: Sections, readings: dict[str, Reading]) -> NameTable:
         asked=frozenset(name for step in steps for name in step.ask),
         timed=frozenset(step.set for step in steps if step.set and step.settle),
         broken=frozenset(sections.broken["readings"]),
-        whole=sections.whole and not sections.broken["steps"],
+        whole=sections.whole,
+        whole_steps=not sections.broken["steps"],
     )
 
 

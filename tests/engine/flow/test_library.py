@@ -46,6 +46,8 @@ def test_a_file_by_its_path(data_folder: Path) -> None:
         ),
         ("own:smal", "did you mean 'own:small'?"),
         ("nowhere/x.yaml", "There is no flow file 'nowhere/x.yaml'; check the path."),
+        ("x" * 5000 + ".yaml", "There is no flow file 'xxxx"),
+        ("a\0b.yaml", "There is no flow file 'a?b.yaml'"),
         ("own:../../etc/passwd", "There is no flow 'own:../../etc/passwd'"),
     ],
 )

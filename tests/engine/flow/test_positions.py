@@ -5,9 +5,12 @@
 from __future__ import annotations
 
 import pytest
+import yaml
 
+from engine.flow import positions
 from engine.flow.positions import Document, read
 from engine.flow.problem import Place, Problems
+from tests.engine.flow.small import FLOW
 
 
 def parse(text: str | bytes) -> tuple[Document | None, list[str]]:
@@ -131,6 +134,29 @@ def test_not_utf8_says_where() -> None:
 def test_all_refusals_of_a_file_are_reported_together() -> None:
     _, problems = parse("a: &x 1\nb: *x\nb: 2\nc: !t 3\n")
     assert [problem.split(":")[1] for problem in problems] == ["1", "2", "3", "4"]
+
+
+def test_the_parser_of_plain_python_does_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the C parser is missing, flows load as well, with the same places, and hostile ones are refused."""
+    by_c = good(FLOW)
+    monkeypatch.setattr(positions, "_LOADER", yaml.Loader)
+    by_python = good(FLOW)
+    assert by_python.plain() == by_c.plain()
+    for path in (
+        ("steps", "more-load", "next", 0, "when"),
+        ("readings", "fan", "choices"),
+        ("watch", 0, "go"),
+    ):
+        assert by_python.place(*path) == by_c.place(*path)
+        assert by_python.place(*path, key=True) == by_c.place(*path, key=True)
+    assert parse("[" * 5_000)[1] == [
+        "x.yaml:1:21: nested deeper than 20 levels, no part of a flow is that deep"
+    ]
+    assert parse("a: &x [*x]\nb: !!int 3\n")[1] == [
+        "x.yaml:1:4: anchor '&x' is not allowed, write the value where it is needed",
+        "x.yaml:1:8: alias '*x' is not allowed, write the value out",
+        "x.yaml:2:4: tag 'tag:yaml.org,2002:int' is not allowed, delete it, all values are text",
+    ]
 
 
 def test_depth_is_limited() -> None:

@@ -158,6 +158,18 @@ def test_many_mistakes_are_reported_at_once_in_order() -> None:
     assert [p.line for p in found] == sorted(p.line or 0 for p in found)
 
 
+def test_a_broken_step_hides_nothing_but_what_hangs_on_it() -> None:
+    text = changed(
+        ("    settle: 3 min", "    setle: 3 min"),
+        ("when: fan is stopped", "when: loaded.settled is yes"),
+        ("loaded.duty < 60 percent", "loaded.dutty < 60 percent"),
+    )
+    assert [p.what for p in problems(text)] == [
+        "unknown key 'setle' in step 'more-load'",
+        "unknown reading 'dutty'",
+    ]
+
+
 def test_a_broken_reading_is_not_reported_again_where_it_is_used() -> None:
     problem = only_problem(changed(("duty: {label: Duty,", "duty: {lable: Duty,")))
     assert "lable" in problem.what
