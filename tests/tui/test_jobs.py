@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import shutil
+import sqlite3
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -193,6 +194,44 @@ async def test_verification_begins_a_job_linked_to_the_marked_one(store: Store, 
         await pilot.pause()
         assert app.started == [("own:small", session.job)]
         assert app.results == [None]
+
+
+async def test_a_store_of_a_newer_version_is_looked_at_but_not_gone_on_with(
+    store: Store, own_flow: Source
+) -> None:
+    await walked(store, own_flow)
+    await Session.start(store, own_flow, vehicle="Open one")
+    folder = store.file.parent
+    store.close()
+    with sqlite3.connect(folder / "store.db") as newer:
+        newer.execute("PRAGMA user_version = 999")
+    with Store.open(folder) as read_only:
+        assert read_only.mode == "read-only"
+        app = BareApp(JobsScreen(read_only))
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.press("enter")
+            await app.workers.wait_for_complete()
+            await pilot.pause()
+            assert told(app) == "Job 2 has no finding. Its sheet (F5) holds what was read."
+            assert app.results == []
+            await pilot.press("down", "enter")
+            await app.workers.wait_for_complete()
+            await pilot.pause()
+            assert isinstance(app.screen, FindingScreen)
+
+
+async def test_coming_back_from_a_finding_leaves_its_job_marked(store: Store, own_flow: Source) -> None:
+    await walked(store, own_flow)
+    put_job(store, "Newer", minutes=60 * 24 * 3650)
+    app = BareApp(JobsScreen(store))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("down", "enter")
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        assert isinstance(app.screen, FindingScreen)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert app.screen.query_one(PickList).cursor == 1
 
 
 async def test_a_job_without_a_finding_has_nothing_to_verify(store: Store, own_flow: Source) -> None:

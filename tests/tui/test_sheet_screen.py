@@ -79,7 +79,7 @@ async def test_the_marked_answer_is_to_keep_the_file(tmp_path: Path) -> None:
 async def test_escape_writes_nothing(tmp_path: Path) -> None:
     app = BareApp(SheetScreen(tmp_path / "a.html", made))
     async with app.run_test(size=(80, 24)) as pilot:
-        await pressed(app, pilot, "escape")
+        await pressed(app, pilot, "up", "down", "escape")
         assert app.results == [None]
         assert list(tmp_path.glob("*.html")) == []
 

@@ -12,6 +12,7 @@ from textual.screen import Screen
 from textual.widgets import Input, Static
 
 from engine.job.store.errors import StoreError
+from engine.job.store.opening import READ_ONLY
 from engine.job.store.records import FINISHED, JobSummary
 from tui.actions import bindings
 from tui.job_lines import matching, pick_of
@@ -92,7 +93,7 @@ class JobsScreen(Screen[int | None]):
         job = self._marked
         if job is None:
             return
-        if job.status == FINISHED or self._store.mode == "read-only":
+        if job.status == FINISHED or self._store.mode == READ_ONLY:
             self._show_finding(job)
         else:
             self.dismiss(job.id)
@@ -134,7 +135,7 @@ class JobsScreen(Screen[int | None]):
         if session is None:
             return
         if session.conclusion is None:
-            self._tell("This job ended without a finding. Its sheet holds what was read.")
+            self._tell(f"Job {job.id} has no finding. Its sheet (F5) holds what was read.")
             return
         from tui.screens.finding import FindingScreen
 
@@ -163,12 +164,14 @@ class JobsScreen(Screen[int | None]):
             listed.mark(((listed.cursor or 0) + by) % len(self._shown))
 
     def _show(self) -> None:
+        marked = self._marked
         found = matching(self._jobs, self.query_one(Input).value)
         self._shown = found[:MOST]
         listed = self.query_one(PickList)
         listed.show(pick_of(job) for job in self._shown)
         if self._shown:
-            listed.mark(0)
+            ids = [job.id for job in self._shown]
+            listed.mark(ids.index(marked.id) if marked is not None and marked.id in ids else 0)
         self._tell(self._count(len(found)))
 
     def _count(self, found: int) -> str:

@@ -80,12 +80,6 @@ class SheetScreen(ModalScreen[Path | None]):
     def action_back(self) -> None:
         self.dismiss(self._written)
 
-    def action_mark_next(self) -> None:
-        """Up and down belong to dialogs with choices; here there are none."""
-
-    def action_mark_previous(self) -> None:
-        """As `action_mark_next`."""
-
     @work(exclusive=True)
     async def _write(self) -> None:
         try:

@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable
 
 from textual.content import Content
 from textual.geometry import Size
+from textual.strip import Strip
+from textual.visual import Visual
 from textual.widget import Widget
 
 from tui.plain import plain
@@ -43,6 +45,14 @@ class LineView(Widget):
 
     def render(self) -> Content:
         return Content("\n").join(self._lines(self.content_size.width))
+
+    def render_line(self, y: int) -> Strip:
+        """One line: only those in view are ever styled, and none is wrapped a second time."""
+        width = self.content_size.width
+        lines = self._lines(width)
+        if not width or y >= len(lines) or self.text_selection is not None:
+            return super().render_line(y)
+        return Visual.to_strips(self, lines[y], width, 1, self.visual_style, pad=True)[0]
 
     def _lines(self, width: int) -> list[Content]:
         width = max(width, LEAST)
