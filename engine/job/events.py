@@ -40,8 +40,8 @@ Key = tuple[str, int, str]
 class Event:
     """One thing that happened.
 
-    `at` is timezone-aware UTC. `text` is kept as typed, `unit` is the unit it was read in, `value` the SI number
-    (gauge pressures stay gauge), a choice word, or a sorted list of words.
+    `at` is timezone-aware UTC. `text` is kept as typed, `unit` is the unit it was read in, `value` the SI
+    number (gauge pressures stay gauge), a choice word, or a sorted list of words.
     """
 
     kind: str

@@ -1,4 +1,4 @@
-"""What a walk is made of: prompts, answers, the trail and the conclusion. Frozen data, no behaviour beyond lookups."""
+"""What a walk is made of: prompts, answers, the trail and the conclusion. Frozen data, lookups only."""
 
 from __future__ import annotations
 
@@ -102,10 +102,10 @@ class NextMeasurement:
 class Conclusion:
     """What the walk concluded at a step.
 
-    `finding` is a finding's id or `inconclusive`. With `proved_by` (a step) there is no ranking by probability.
-    `ranked` holds the candidates that were not ruled out, best first, at most eight. `outside` names a finding
-    beyond the candidates that beats the best of them by the flow's `outside` odds. `interrupted` is true when a
-    watch rule cut the procedure short.
+    `finding` is a finding's id or `inconclusive`. With `proved_by` (a step) there is no ranking by
+    probability. `ranked` holds the candidates that were not ruled out, best first, at most eight. `outside`
+    names a finding beyond the candidates that beats the best of them by the flow's `outside` odds.
+    `interrupted` is true when a watch rule cut the procedure short.
     """
 
     finding: str
