@@ -37,7 +37,7 @@ class NameTable:
 
     `recorded` are readings taken into some set and `asked` those asked for the job: they decide what an
     unprefixed name means in a watch rule. `timed` are the sets that have `settled`. `broken` names exist but
-    could not be read; `whole` is false when a file is missing and `whole_steps` when a step could not be read,
+    could not be read; `whole` is false when a file is missing, `whole_steps` when a step could not be read,
     so that not finding a name proves nothing.
     """
 
