@@ -1,0 +1,72 @@
+"""`loadstep sheet`: a stored job's sheet, as Markdown on standard output or as a file."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from pathlib import Path
+
+from engine.flow.load import load_bundle
+from engine.flow.problem import FlowErrors
+from engine.job.sheet import Reader, Sheet, build_sheet, to_html, to_markdown
+from engine.job.store import Store, StoreError
+from engine.job.walk import WalkError
+from tui.commands.exit_codes import GOOD
+from tui.commands.output import complain, say
+from tui.commands.refusal import Refusal
+from tui.sheet_file import SheetFileError, chosen_path, write
+
+_HIGHEST = 2**63 - 1  # what the store can count to
+
+
+def run(args: Namespace) -> int:
+    job = _number(args.job)
+    path = _path(args.out)  # before any work: a bad name should cost nothing
+    sheet = _sheet(job)
+    if path is None:
+        for line in to_markdown(sheet).splitlines():
+            say(line)
+        return GOOD
+    text = to_markdown(sheet) if path.suffix.lower() == ".md" else to_html(sheet)
+    try:
+        write(path, text, replace=True)
+    except SheetFileError as error:
+        raise Refusal(str(error)) from None
+    complain(f"The sheet of job {job} is in {path}")
+    return GOOD
+
+
+def _number(text: str) -> int:
+    """A job's number as a person types it; what cannot be one is told before the store is opened."""
+    if text.isascii() and text.isdigit() and len(text) < 100 and 0 < int(text) <= _HIGHEST:
+        return int(text)
+    raise Refusal(f"there is no job {text[:40]!r}; `loadstep jobs` lists their numbers.")
+
+
+def _path(out: str | None) -> Path | None:
+    try:
+        return None if out is None else chosen_path(out)
+    except SheetFileError as error:
+        raise Refusal(f"--out: {error}") from None
+
+
+def _sheet(job: int) -> Sheet:
+    """The sheet, by the flow files the job was begun with and in the units chosen on the screen."""
+    with Store.open() as store:
+        for notice in store.notices:
+            complain(f"loadstep: {notice}")
+        try:
+            kept, events = store.bundle(job), store.events(job)
+            flow = load_bundle(kept.files, kept.main)
+            return build_sheet(flow, events, job, _units(store.file.parent))
+        except (StoreError, WalkError) as error:
+            raise Refusal(str(error)) from None
+        except FlowErrors as errors:
+            first = errors.problems[0]
+            raise Refusal(f"the flow kept with job {job} cannot be read by this version: {first}") from None
+
+
+def _units(folder: Path) -> Reader:
+    from tui.settings import load  # brings Textual along, so only once there is a sheet to make
+    from tui.units import Units
+
+    return Units(load(folder).units)
