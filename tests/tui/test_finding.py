@@ -223,6 +223,19 @@ async def test_an_open_question_leads_with_what_to_measure() -> None:
         ]
 
 
+async def test_a_conclusion_of_another_version_stands_first_and_what_differs_beside_it() -> None:
+    session = SimpleNamespace(walk=sample.walk(conclusion=sample.PROVED), conclusion=sample.SETTLED)
+    app = BareApp(FindingScreen(session, Units()))  # type: ignore[arg-type]
+    async with app.run_test(size=(100, 40)) as pilot:
+        await pilot.pause()
+        head = app.screen.query_one("#finding-head", LineView).text.splitlines()
+        assert head[0] == "■ The compressor does not pump what it is told to"
+        assert "With this version the same answers give: The solenoid is open." in " ".join(" ".join(head).split())
+        told = app.screen.query_one("#evidence", LineView).text.splitlines()
+        assert told.index("HOW LIKELY") < told.index("AS THIS VERSION CONCLUDES: THE SOLENOID IS OPEN")
+        assert after(told, "AS THIS VERSION CONCLUDES: THE SOLENOID IS OPEN")[0] == "proved by: Which way"
+
+
 @pytest.mark.parametrize(("key", "result"), [("enter", True), ("escape", False)])
 async def test_enter_goes_on_and_escape_goes_back(key: str, result: bool) -> None:
     app = BareApp(screen(sample.SETTLED))

@@ -17,7 +17,7 @@ from tui.plain import plain
 from tui.units import Units
 from tui.widgets.evidence import certainty, evidence_lines, title_of
 from tui.widgets.key_bar import KeyBar
-from tui.widgets.lines import LineView, hanging
+from tui.widgets.lines import LineView, hanging, heading
 from tui.widgets.remedy import remedy_lines, wanted_reading
 from tui.widgets.tap import Tap
 
@@ -65,7 +65,7 @@ class FindingScreen(Screen[bool]):
             self.query_one("#finding-head", LineView).show(lambda width: [Content("No finding yet.")])
             return
         self.query_one("#finding-head", LineView).show(lambda width: self._head(conclusion, width))
-        self.query_one("#evidence", LineView).show(lambda width: evidence_lines(flow, conclusion, width))
+        self.query_one("#evidence", LineView).show(lambda width: self._evidence(conclusion, width))
         self.query_one("#remedy", LineView).show(lambda width: remedy_lines(flow, conclusion, width))
 
     def show_units(self, units: Units) -> None:
@@ -87,6 +87,17 @@ class FindingScreen(Screen[bool]):
 
     def action_back(self) -> None:
         self.dismiss(False)
+
+    def _evidence(self, conclusion: Conclusion, width: int) -> list[Content]:
+        """The evidence as it was written down; below it what this version concludes, if it differs."""
+        walk = self._session.walk
+        lines = evidence_lines(walk.flow, conclusion, width)
+        if walk.conclusion is None or not conclusion_sentence(conclusion, walk):
+            return lines
+        lines += heading(f"As this version concludes: {title_of(walk.flow, walk.conclusion.finding)}")
+        sure = certainty(walk.flow, walk.conclusion)
+        lines += hanging(Content.styled(sure, "bold"), width) if sure else []
+        return lines + evidence_lines(walk.flow, walk.conclusion, width)
 
     @property
     def _has_more(self) -> bool:
