@@ -169,6 +169,7 @@ class Step:
     next: Next | None = None
     conclude: tuple[str, ...] = ()  # candidates; closes the asking
     proved: str | None = None  # concluded by one direct test, no probability
+    measure_first: str | None = None  # full name: without it no other measurement may be advised here
     end: bool = False
     resume: bool = False  # goes back to the step that a watch rule interrupted, as a new visit
 

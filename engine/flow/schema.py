@@ -225,6 +225,7 @@ class StepPart(Part):
         | None
     ) = None
     proved: Name | None = None
+    measure_first: Text | None = None
     end: Flag = False
 
 

@@ -53,7 +53,7 @@ def conclude(
         ruled_out=out,
         also=second_finding(flow, heard, finding, open_findings) if settled else None,
         outside=outside,
-        next_measurement=_parting(flow, facts, ranked, outside),
+        next_measurement=_next(flow, facts, step, ranked, outside),
         interrupted=interrupted,
     )
 
@@ -107,11 +107,21 @@ def told(flow: Flow, facts: Facts, finding: str, ruled_out: Mapping[str, RuledOu
     return finding
 
 
-def _parting(
-    flow: Flow, facts: ChangeableFacts, ranked: tuple[Ranked, ...], outside: str | None
+def _next(
+    flow: Flow, facts: ChangeableFacts, step: Step, ranked: tuple[Ranked, ...], outside: str | None
 ) -> NextMeasurement | None:
-    """What to measure next: it parts the first two, or the first from the finding outside that beats it."""
+    """What to measure next: it parts the first two, or the first from the finding outside that beats it.
+
+    Where the step names a reading to `measure_first`, that one or none: nothing else may be advised before it
+    is known (no charge is recovered whose contents nobody knows).
+    """
     names = [one.finding for one in ranked[:2]]
     if outside is not None:
         names = [*names[:1], outside]
-    return next_measurement(flow, facts, names[0], names[1]) if len(names) == 2 else None
+    if len(names) < 2:
+        return None
+    first, second = names
+    if step.measure_first is None:
+        return next_measurement(flow, facts, first, second)
+    known = facts.get(step.measure_first) is not None
+    return None if known else NextMeasurement(step.measure_first, (first, second))

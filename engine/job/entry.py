@@ -138,7 +138,12 @@ def _matches(reading: Reading, text: str) -> list[Choice]:
     exact = [choice for choice in reading.choices if typed in _names(choice)]
     if exact:
         return exact[:1]
-    return [choice for choice in reading.choices if any(name.startswith(typed) for name in _names(choice))]
+    return [choice for choice in reading.choices if any(_begins(name, typed) for name in _names(choice))]
+
+
+def _begins(name: str, typed: str) -> bool:
+    """Whether `typed` begins the name, never within a number: R-12 is another refrigerant than R-1234yf."""
+    return name.startswith(typed) and not (typed[-1:].isdigit() and name[len(typed) :][:1].isdigit())
 
 
 def _names(choice: Choice) -> tuple[str, str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from engine.flow.model import Next, Rule, Step, Watch
+from engine.flow.model import RESUME, Next, Rule, Step, Watch
 from engine.job.conclusion import conclude
 from engine.job.state import (
     INTERRUPT,
@@ -19,9 +19,6 @@ from engine.job.state import (
 )
 from engine.job.walk_state import Walk, WalkError, prompts_of
 from engine.job.weigh import alive
-
-RESUME = "resume"
-"""As a target: back to the step that a watch rule interrupted."""
 
 LONGEST_TRAIL = 2000
 """Steps passed in one job. Nobody walks so many, so the flow must be wrong."""

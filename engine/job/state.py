@@ -73,7 +73,10 @@ class Shown:
 
 @dataclass(frozen=True, slots=True)
 class Spoken:
-    """One sign's part in a finding. `odds` is the factor the sign contributed (above 1 speaks for)."""
+    """One sign's part in a finding, told as it was heard.
+
+    `odds` is the factor the sign contributed; above 1 speaks for the finding.
+    """
 
     sign: str
     says: str

@@ -26,6 +26,11 @@ class Heard:
         pair = self.sign.weighs.get(finding)
         return 1.0 if pair is None else pair[0 if self.true else 1]
 
+    @property
+    def says(self) -> str:
+        """What the sign says as it was heard; one that was looked for and not found speaks too."""
+        return self.sign.says if self.true else f"not so: {self.sign.says}"
+
 
 def log_odds(odds: float) -> float:
     """Natural logarithm of odds; -inf for 0, which no sign can make good again."""
@@ -94,6 +99,6 @@ def alive(flow: Flow, facts: Facts, ruled_out: Collection[str], findings: Iterab
 
 def evidence(heard: Iterable[Heard], finding: str) -> tuple[Spoken, ...]:
     """What the signs say about one finding, strongest first; a sign of odds 1 says nothing."""
-    spoken = [Spoken(one.sign.name, one.sign.says, one.odds(finding)) for one in heard]
+    spoken = [Spoken(one.sign.name, one.says, one.odds(finding)) for one in heard]
     telling = [one for one in spoken if one.odds != 1.0]
     return tuple(sorted(telling, key=lambda one: -abs(log_odds(one.odds))))

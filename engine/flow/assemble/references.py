@@ -10,6 +10,7 @@ from typing import Any
 
 from engine.flow.assemble.sections import FINDINGS, NAMES, WAYS, Entry, Sections
 from engine.flow.model import RESUME
+from engine.flow.names import NameTable, UnknownName
 from engine.flow.positions import PathPart
 from engine.flow.suggest import did_you_mean, shown
 
@@ -44,6 +45,15 @@ def _check_twice(entry: Entry[Any], section: str, given: list[str], *below: Path
             what = f"{section.removesuffix('s')} {shown(name)} is listed twice"
             entry.wrong(what, "delete one", *below, number)
         seen.add(name)
+
+
+def check_full_name(entry: Entry[Any], table: NameTable, name: str, *below: PathPart) -> None:
+    """Notes a name (`reading` or `set.reading`) that means nothing."""
+    try:
+        table.meaning(name)
+    except UnknownName as unknown:
+        if not unknown.broken:
+            entry.wrong(unknown.message, unknown.hint, *below)
 
 
 def check_ranked(

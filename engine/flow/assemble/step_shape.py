@@ -58,6 +58,13 @@ def check_set(entry: Entry[StepPart]) -> None:
 def check_conclusion(entry: Entry[StepPart]) -> None:
     """Notes keys that a concluding step cannot have."""
     part, wrong = entry.part, entry.wrong
+    if part.measure_first and not part.conclude:
+        wrong(
+            "'measure_first' needs 'conclude'",
+            "move it to the step that concludes",
+            "measure_first",
+            key=True,
+        )
     if not (part.conclude or part.proved):
         return
     key = "conclude" if part.conclude else "proved"

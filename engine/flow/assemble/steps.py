@@ -7,7 +7,13 @@ from collections.abc import Mapping
 
 from engine.flow.assemble.conditions import condition
 from engine.flow.assemble.quantities import amount
-from engine.flow.assemble.references import check_all_ranked, check_name, check_names, check_target
+from engine.flow.assemble.references import (
+    check_all_ranked,
+    check_full_name,
+    check_name,
+    check_names,
+    check_target,
+)
 from engine.flow.assemble.rules import build_next
 from engine.flow.assemble.sections import NAMES, WAYS, Entry, Sections
 from engine.flow.assemble.step_shape import check_conclusion, check_set, check_ways
@@ -65,6 +71,7 @@ class StepBuilder:
             next=build_next(entry, self._sections, self._table),
             conclude=self._rankable if part.conclude == "all" else tuple(part.conclude or ()),
             proved=part.proved,
+            measure_first=part.measure_first,
             end=part.end,
             resume=part.next == RESUME,
         )
@@ -102,6 +109,8 @@ class StepBuilder:
             entry.wrong("'conclude: all' without a finding that a sign weighs", "add signs", "conclude")
         if part.proved is not None:
             check_name(entry, sections, "findings", part.proved, "proved")
+        if part.measure_first is not None:
+            check_full_name(entry, self._table, part.measure_first, "measure_first")
         check_target(entry, sections, part.skip_to, "skip_to")
         check_target(entry, sections, part.then, "then")
 

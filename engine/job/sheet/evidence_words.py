@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import isclose
-
 from engine.job.sheet.teller import Teller, clean
 from engine.job.state import Conclusion, Spoken
 
@@ -22,12 +20,9 @@ def odds(factor: float) -> str:
     return f"{factor:.3g} to 1" if factor >= 1 else f"1 to {1 / factor:.3g}"
 
 
-def spoken(teller: Teller, finding: str, one: Spoken) -> str:
-    """A sign with its odds; one that was looked for and not found speaks too, and is told as such."""
-    sign = teller.flow.signs.get(one.sign)
-    if_true, if_false = sign.weighs.get(finding, (1.0, 1.0)) if sign else (1.0, 1.0)
-    absent = isclose(one.odds, if_false) and not isclose(one.odds, if_true)
-    return f"{'not so: ' if absent else ''}{clean(one.says)} ({odds(one.odds)})"
+def spoken(one: Spoken) -> str:
+    """A sign with its odds."""
+    return f"{clean(one.says)} ({odds(one.odds)})"
 
 
 def certainty(teller: Teller, conclusion: Conclusion) -> str:

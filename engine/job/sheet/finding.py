@@ -93,16 +93,16 @@ def _ranking(teller: Teller, conclusion: Conclusion) -> Table:
         (
             teller.finding(one.finding),
             percent(one.probability),
-            _signs(teller, one.finding, one.for_),
-            _signs(teller, one.finding, one.against),
+            _signs(one.for_),
+            _signs(one.against),
         )
         for one in conclusion.ranked
     ]
     return Table(("Candidate", "Probability", "Speaks for it", "Speaks against it"), tuple(rows))
 
 
-def _signs(teller: Teller, finding: str, signs: tuple[Spoken, ...]) -> str:
-    told = "; ".join(spoken(teller, finding, sign) for sign in signs[:SIGNS_TOLD])
+def _signs(signs: tuple[Spoken, ...]) -> str:
+    told = "; ".join(spoken(sign) for sign in signs[:SIGNS_TOLD])
     rest = len(signs) - SIGNS_TOLD
     return f"{told}; {rest} weaker" if rest > 0 else told or "nothing"
 

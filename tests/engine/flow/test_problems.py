@@ -35,6 +35,9 @@ CASES = [
     ("lead: 3}", "lead: -3}", "-3}", "'-3' is no positive number", "0.5 or 20"),
     ("lead: 3}", "lead: 1e9}", "1e9}", "'1e9' is no positive number", ""),
     ("steps:\n", "stepz:\n", "stepz:", "unknown key 'stepz'", "'steps'?"),
+    # measure_first
+    ("    conclude: all", "    conclude: all\n    measure_first: nonsense", "nonsense", "unknown reading 'nonsense'", ""),
+    ("    proved: wrong-gas", "    proved: wrong-gas\n    measure_first: fan", "measure_first: fan", "'measure_first' needs 'conclude'", "the step that concludes"),
     # readings
     ("quantity: ratio", "quantity: rato", "rato", "unknown quantity 'rato'", "'ratio'?"),
     ("quantity: ratio", "quantity: number", "number", "unknown quantity 'number'", ""),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -255,3 +256,17 @@ def test_a_finding_outside_is_what_has_to_be_parted_from_the_best_inside() -> No
         sign("parts-them", is_("fan", "stopped"), no_fault=(0.1, 3.0)),
     )
     assert parting(made, turns="yes") == NextMeasurement("fan", ("weak", "no-fault"))
+
+
+def test_where_a_reading_must_come_first_no_other_is_advised() -> None:
+    made = asking(sign("strong", over("loaded.high_side", 1e6), weak=(0.05, 4.0)))
+    weigh = replace(made.steps["weigh"], measure_first="fan")
+    assert conclude(made, Facts(), weigh, {}).next_measurement == NextMeasurement("fan", ("weak", "stuck"))
+    assert conclude(made, Facts({"fan": "runs"}), weigh, {}).next_measurement is None
+
+
+def test_a_sign_looked_for_and_not_found_is_told_as_such() -> None:
+    heard = sign("noisy", is_("turns", "no"), weak=(4.0, 0.5))
+    found = concluded((heard,))
+    weak = next(one for one in found.ranked if one.finding == "weak")
+    assert [one.says for one in weak.against] == [f"not so: {heard.says}"]

@@ -189,3 +189,20 @@ def test_several_choices_that_are_none(text: str) -> None:
 
 def test_an_entry_keeps_the_text_as_typed() -> None:
     assert read_entry(DRIVE, "  BELT ", "") == Entry("belt", "", "  BELT ", None, "Belt")
+
+
+REFRIGERANT = Reading(
+    "refrigerant", "Refrigerant", choices=tuple(Choice(w, w) for w in ("R-134a", "R-1234yf", "other"))
+)
+
+
+@pytest.mark.parametrize("text", ["R-12", "r-13", "R-1", "R-123"])
+def test_a_number_is_never_taken_for_the_beginning_of_a_longer_one(text: str) -> None:
+    """R-12 is another refrigerant than R-1234yf."""
+    with pytest.raises(EntryError):
+        read_entry(REFRIGERANT, text, "")
+
+
+@pytest.mark.parametrize(("text", "word"), [("r-134a", "R-134a"), ("R-1234y", "R-1234yf"), ("ot", "other")])
+def test_a_beginning_that_ends_no_number_is_taken(text: str, word: str) -> None:
+    assert read_entry(REFRIGERANT, text, "").value == word
