@@ -174,6 +174,27 @@ async def test_left_and_right_move_along_the_sets_and_a_new_set_comes_into_view(
         assert "lowered" in app.query_one(LineView).text
 
 
+async def test_a_click_on_the_corner_moves_along_the_sets() -> None:
+    app = BareApp(Board())
+    async with app.run_test(size=(38, 30)) as pilot:
+        app.query_one(Board).show(sample.walk(FACTS), Units())
+        await pilot.pause()
+        view = app.query_one(LineView)
+        row = next(y for y, line in enumerate(view.text.splitlines()) if line.startswith("◂ 2 of 3 ▸"))
+        await pilot.click(LineView, offset=(0, row))
+        assert "At rest" in view.text
+        await pilot.click(LineView, offset=(9, row))
+        assert "At rest" not in view.text
+        await pilot.click(LineView, offset=(9, row + 3))
+        assert "At rest" not in view.text
+
+
+def test_rows_that_tell_of_hidden_sets_only_are_left_out() -> None:
+    facts = {**FACTS, "static.engine_speed": 0.0}
+    assert any(line.startswith("Speed") for line in drawn(60, facts=facts))
+    assert not any(line.startswith("Speed") for line in drawn(36, facts=facts))
+
+
 @pytest.mark.parametrize("theme", themes.NAMES)
 async def test_a_board_survives_one_cell_and_back_in_every_theme(theme: str) -> None:
     app = BareApp(Board(), theme)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
@@ -12,7 +13,7 @@ from textual.content import Content
 from engine.job.compare import BoardModel, board
 from engine.job.walk import Walk
 from tui.units import Units
-from tui.widgets.board_lines import board_lines, fact_lines, narrow_fact_lines, shown_sets
+from tui.widgets.board_lines import EARLIER, LATER, board_lines, fact_lines, narrow_fact_lines, shown_sets
 from tui.widgets.lines import LineView
 
 NOTHING_YET = (
@@ -49,6 +50,16 @@ class Board(VerticalScroll):
             self._first = None
         self._model, self._units = model, units
         self._redraw()
+
+    def on_click(self, event: events.Click) -> None:
+        """A click on the corner of the table, `◂ 2 of 5 ▸`, moves along the sets."""
+        view = self.query_one(LineView)
+        place = event.get_content_offset(view)
+        line = view.text.split("\n")[place.y] if place is not None and place.y < view.size.height else ""
+        if place is not None and line.startswith(EARLIER):
+            end = line.index(LATER)
+            if place.x <= end + 1:
+                self._move(-1 if place.x <= end // 2 else +1)
 
     def action_earlier(self) -> None:
         self._move(-1)

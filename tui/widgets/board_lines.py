@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from engine.job.compare import CANNOT_MEASURE, KNOWN, NOW, SAME, BoardModel, Cell, Column, Fact, Row
+from engine.job.compare import (
+    CANNOT_MEASURE,
+    KNOWN,
+    NOT_ASKED,
+    NOW,
+    SAME,
+    BoardModel,
+    Cell,
+    Column,
+    Fact,
+    Row,
+)
 from engine.physics.quantity import Kind
 from tui.plain import one_line
 from tui.units import Units
@@ -12,6 +23,7 @@ from tui.widgets import short
 from tui.widgets.board_plan import Drawn, Plan, plan, trimmed
 from tui.widgets.figures import arrow, figure, told
 
+EARLIER, LATER = "◂", "▸"
 EMPTY = {NOW: "…", CANNOT_MEASURE: "?"}
 BAND_STYLES = {"LOW": "bold $text-warning", "HIGH": "bold $text-error", "NORMAL": "$text-success"}
 LONGEST_SHORT = 15  # cells; a label longer than that is wrapped
@@ -27,7 +39,10 @@ def board_lines(model: BoardModel, units: Units, width: int, first: int | None =
         cells = [[trimmed(cell) for cell in row] for row in cells]
     lines = _header(model, laid)
     for row, drawn in zip(model.rows, cells, strict=True):
-        lines += _row(row, drawn, model.columns, laid, units)
+        if any(
+            row.cells[place].state != NOT_ASKED for place in laid.shown
+        ):  # else it tells of hidden sets only
+            lines += _row(row, drawn, model.columns, laid, units)
     return [*lines, *_legend(model, laid, width)]
 
 
@@ -101,7 +116,7 @@ def _label(row: Row, units: Units, full: bool) -> Content:
 
 def _header(model: BoardModel, laid: Plan) -> list[Content]:
     hidden = len(model.columns) - len(laid.shown)
-    corner = f"◂ {len(laid.shown)} of {len(model.columns)} ▸" if hidden else ""
+    corner = f"{EARLIER} {len(laid.shown)} of {len(model.columns)} {LATER}" if hidden else ""
     stacks = [_title(model.columns[place], laid.column) for place in laid.shown]
     lines = []
     for place in range(max((len(stack) for stack in stacks), default=0)):
