@@ -24,6 +24,7 @@ from engine.job.replay.walker import Given
 from engine.job.session import Session
 from engine.job.store import Store
 from tui.app import LoadstepApp
+from tui.pauses import spare_pauses
 from tui.screens.walk import WalkScreen
 
 SIZE = (120, 40)
@@ -44,6 +45,7 @@ class Times:
 async def walk(file: str) -> tuple[Times, int]:
     """The times of the walk, and how many events it left on disk."""
     times = Times()
+    spare_pauses()
     with Store.open() as store:
         app = LoadstepApp(store, flow=MAIN_FLOW)
         async with app.run_test(size=SIZE) as pilot:

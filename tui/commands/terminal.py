@@ -21,7 +21,9 @@ def open_screen(flow: str | None = None) -> int:
     require_terminal()
     from engine.job.store import Store
     from tui.app import LoadstepApp
+    from tui.pauses import spare_pauses
 
+    spare_pauses()
     with Store.open() as store:
         app = LoadstepApp(store, flow=flow)
         _leave_cleanly_on_sigterm(app)
