@@ -17,7 +17,7 @@ def pick_of(job: JobSummary) -> Pick:
 
 
 def outcome(job: JobSummary) -> str:
-    """What came of a job; the finding's id as words, for the flow with its titles is not loaded for a list."""
+    """What came of a job: its finding's id as words, for no flow with titles is loaded for a list."""
     found = one_line((job.finding or "").replace("-", " "))
     if job.status == FINISHED:
         return found or "finished without a finding"

@@ -230,7 +230,9 @@ async def test_a_conclusion_of_another_version_stands_first_and_what_differs_bes
         await pilot.pause()
         head = app.screen.query_one("#finding-head", LineView).text.splitlines()
         assert head[0] == "■ The compressor does not pump what it is told to"
-        assert "With this version the same answers give: The solenoid is open." in " ".join(" ".join(head).split())
+        assert "With this version the same answers give: The solenoid is open." in " ".join(
+            " ".join(head).split()
+        )
         told = app.screen.query_one("#evidence", LineView).text.splitlines()
         assert told.index("HOW LIKELY") < told.index("AS THIS VERSION CONCLUDES: THE SOLENOID IS OPEN")
         assert after(told, "AS THIS VERSION CONCLUDES: THE SOLENOID IS OPEN")[0] == "proved by: Which way"

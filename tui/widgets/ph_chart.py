@@ -130,9 +130,10 @@ def _place(canvas: Canvas, corner: tuple[int, int], text: str, above: bool) -> N
         for line in (side, row, 2 * row - side)
         for place in (column - len(text) // 2, column + 2, column - len(text) - 1, canvas.columns - len(text))
     ]
-    free = [place for place in places if canvas.free(*place, len(text))]
+    free = [(x, y) for x, y in places if canvas.free(x, y, len(text))]
     if free:
-        canvas.text(*min(free, key=lambda place: canvas.ink(*place, len(text))), text, "bold")
+        _, x, y = min((canvas.ink(x, y, len(text)), x, y) for x, y in free)
+        canvas.text(x, y, text, "bold")
 
 
 def _with_pressures(canvas: Canvas, frame: Frame, units: Units, margin: int) -> list[Content]:
