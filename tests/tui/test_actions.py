@@ -12,6 +12,7 @@ from tui.screens.help import HelpScreen
 from tui.screens.jobs import JobsScreen
 from tui.screens.note import NoteDialog
 from tui.screens.question import Question
+from tui.screens.sheet import SheetScreen
 from tui.screens.start import StartScreen
 from tui.screens.walk import WalkScreen
 from tui.widgets.key_bar import GIVES_WAY
@@ -24,7 +25,7 @@ SCREENS = {
     "jobs": (JobsScreen,),
     "help": (HelpScreen,),
     DIALOG: (Question,),
-    NOTE: (NoteDialog,),
+    NOTE: (NoteDialog, SheetScreen),
 }
 NAMES = [*SCREENS]
 

@@ -13,7 +13,7 @@ from textual.containers import Horizontal, Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
-from tui.actions import DIALOG, bindings
+from tui.actions import NOTE, bindings
 from tui.plain import plain
 from tui.screens.question import Question
 from tui.sheet_file import SheetFileError, chosen_path, write
@@ -25,8 +25,8 @@ HINT = "End it in .html to print it or open it in a browser, in .md for Markdown
 class SheetScreen(ModalScreen[Path | None]):
     """Asks for a path and writes what `made(markdown)` gives to it. Dismisses with the path, or with None."""
 
-    WHERE = DIALOG
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings(DIALOG)]
+    WHERE = NOTE
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(NOTE)]
     AUTO_FOCUS = "#sheet-path"
     DEFAULT_CSS = """
     SheetScreen { align: center middle; }
