@@ -84,6 +84,7 @@ class Reading:
     possible: Range | None = None  # outside: refused (beside what physics refuses)
     how: str = ""  # how to take it
     unknown_hint: str = ""  # what "cannot measure" costs
+    ask_if: Condition | None = None  # not asked where this is false
 
 
 @dataclass(frozen=True, slots=True)

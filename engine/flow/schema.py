@@ -157,6 +157,7 @@ class ReadingPart(Part):
     possible: Text | None = None
     how: Text = Field(default="", validate_default=False)
     unknown: Text = Field(default="", validate_default=False)
+    ask_if: Text | None = None
 
 
 class SetPart(Part):

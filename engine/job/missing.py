@@ -69,10 +69,14 @@ def next_measurement(flow: Flow, facts: ChangeableFacts, first: str, second: str
     missing = {
         full: flow.readings[name]
         for full, name in readings_asked(flow).items()
-        if facts.get(full) is None and name in flow.readings
+        if facts.get(full) is None and name in flow.readings and _can_be_asked(flow.readings[name], facts)
     }
     best = _best_alone(facts, missing, open_signs) or _best_in_part(missing, open_signs)
     return NextMeasurement(best, (first, second)) if best else None
+
+
+def _can_be_asked(reading: Reading, facts: Facts) -> bool:
+    return reading.ask_if is None or reading.ask_if.evaluate(facts) is not False
 
 
 def _open_signs(flow: Flow, facts: Facts, first: str, second: str) -> Iterator[_Open]:

@@ -17,7 +17,7 @@ from engine.job.state import (
     RuledOut,
     TrailEntry,
 )
-from engine.job.walk_state import Walk, WalkError, prompts_of
+from engine.job.walk_state import Walk, WalkError, first_asked, nothing_to_read, prompts_of
 from engine.job.weigh import alive
 
 LONGEST_TRAIL = 2000
@@ -56,10 +56,12 @@ def _step_in(walk: Walk, target: str) -> tuple[Walk, str | None]:
                 f"only {left[0]} is still possible" if left else "none of its findings is still possible"
             )
             return _leave_for(walk, step, visit, SKIPPED_FOR, step.skip_to, because)
-    items = prompts_of(step)
-    if not items:
+    if nothing_to_read(walk, step):
+        return _out_of(_anew(walk, step), step, visit, SKIPPED_FOR, "none of its readings can be taken here")
+    item = first_asked(walk, prompts_of(step))
+    if item is None:
         return _out_of(walk, step, visit)
-    return replace(_anew(walk, step), prompt=Prompt(step.id, visit, items[0])), step.id
+    return replace(_anew(walk, step), prompt=Prompt(step.id, visit, item)), step.id
 
 
 def _find(walk: Walk, target: str) -> Step:
@@ -89,7 +91,9 @@ def leave(walk: Walk) -> Walk:
     return enter(replace(out, prompt=None), target)
 
 
-def _out_of(walk: Walk, step: Step, visit: int) -> tuple[Walk, str | None]:
+def _out_of(
+    walk: Walk, step: Step, visit: int, how: str = WENT, because: str = ""
+) -> tuple[Walk, str | None]:
     """Concludes if the step does, decides by its `next`, and notes both the way and why."""
     if step.concludes:
         walk = replace(walk, conclusion=_conclude(walk, step))
@@ -107,7 +111,7 @@ def _out_of(walk: Walk, step: Step, visit: int) -> tuple[Walk, str | None]:
         raise WalkError(
             f"Step '{step.id}' of flow '{walk.flow.name}' leads nowhere; give its next an otherwise."
         )
-    return _leave_for(walk, step, visit, WENT, choice.target, choice.because)
+    return _leave_for(walk, step, visit, how, choice.target, because or choice.because)
 
 
 def _conclude(walk: Walk, step: Step) -> Conclusion:

@@ -13,7 +13,7 @@ from engine.job.facts import Facts
 from engine.job.record import records, refusal
 from engine.job.route import enter, interrupt, leave, watch_that_fires
 from engine.job.state import Answer, Prompt
-from engine.job.walk_state import Walk, WalkError, prompts_of
+from engine.job.walk_state import Walk, WalkError, first_asked, prompts_of
 
 __all__ = ["Walk", "WalkError", "advance", "begin", "prompts_of", "refusal"]
 
@@ -41,7 +41,7 @@ def advance(walk: Walk, answer: Answer) -> Walk:
         if watch is not None:
             return interrupt(walk, watch)
     items = prompts_of(step)
-    after = items.index(prompt.item) + 1
-    if after == len(items) or (answer.kind == SKIPPED and prompt.item == ITEM_BEGIN):
+    after = first_asked(walk, items[items.index(prompt.item) + 1 :])
+    if after is None or (answer.kind == SKIPPED and prompt.item == ITEM_BEGIN):
         return leave(walk)
-    return replace(walk, prompt=Prompt(step.id, prompt.visit, items[after]))
+    return replace(walk, prompt=Prompt(step.id, prompt.visit, after))

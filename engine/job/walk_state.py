@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from engine.flow.model import ITEM_BEGIN, ITEM_CAUTIONS, ITEM_DONE, ITEM_SETTLE, Flow, Reading, Step
@@ -67,8 +67,24 @@ class Walk:
         return f"{step.set}.{item}" if step and step.set and item in step.record else item
 
 
+def first_asked(walk: Walk, items: Iterable[str]) -> str | None:
+    """The first of a step's items that is asked as things stand: not a reading whose `ask_if` is false."""
+    return next((item for item in items if _is_asked(walk, item)), None)
+
+
+def nothing_to_read(walk: Walk, step: Step) -> bool:
+    """Whether the step is there for readings of which none is asked as things stand."""
+    readings = (*step.ask, *step.record)
+    return bool(readings) and first_asked(walk, readings) is None
+
+
+def _is_asked(walk: Walk, item: str) -> bool:
+    reading = walk.flow.readings.get(item)
+    return reading is None or reading.ask_if is None or reading.ask_if.evaluate(walk.facts) is not False
+
+
 def prompts_of(step: Step) -> tuple[str, ...]:
-    """The items a visit of the step asks for, in order: cautions, begin and settle, readings, or done."""
+    """The items a visit of the step may ask for, in order: cautions, begin and settle, readings, or done."""
     readings = (*step.ask, *step.record)
     cautions = (ITEM_CAUTIONS,) if step.cautions else ()
     timed = (ITEM_BEGIN, ITEM_SETTLE) if step.settle is not None else ()

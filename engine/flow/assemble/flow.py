@@ -35,7 +35,7 @@ def build(sections: Sections, main: str, bundle_hash: str) -> Flow:
         title=head.part.title if head else "",
         about=head.part.about if head else "",
         start=head.part.start if head else "",
-        readings=readings,
+        readings=of_readings.with_conditions(readings, sections, table),
         sets=sets,
         cautions=cautions,
         watch=tuple(build_watch(entry, sections, table) for entry in sections.watch),

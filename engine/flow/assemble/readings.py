@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import islice
 
+from engine.flow.assemble.conditions import condition
 from engine.flow.assemble.quantities import amount, span
 from engine.flow.assemble.references import check_name, check_names
 from engine.flow.assemble.sections import NAMES, Entry, Sections
 from engine.flow.computed import COMPUTED
 from engine.flow.model import Caution, Choice, Reading, SetState
+from engine.flow.names import NameTable
 from engine.flow.schema import ReadingPart, SetPart
 from engine.flow.suggest import did_you_mean, listed, shown
 from engine.physics.quantity import Kind, canonical_unit, units_of
@@ -34,6 +37,17 @@ def readings(sections: Sections) -> dict[str, Reading]:
     if sections.broken["readings"]:
         sections.doubts.add(NAMES)
     return found
+
+
+def with_conditions(found: dict[str, Reading], sections: Sections, table: NameTable) -> dict[str, Reading]:
+    """The readings with their `ask_if`, which can be read only once every name is known."""
+    parts = {name: entry for name, entry in sections.entries["readings"].items() if entry.part.ask_if}
+    return {
+        name: replace(reading, ask_if=condition(parts[name], table, parts[name].part.ask_if or "", "ask_if"))
+        if name in parts
+        else reading
+        for name, reading in found.items()
+    }
 
 
 def _reading(entry: Entry[ReadingPart]) -> Reading | None:

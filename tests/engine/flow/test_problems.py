@@ -35,6 +35,8 @@ CASES = [
     ("lead: 3}", "lead: -3}", "-3}", "'-3' is no positive number", "0.5 or 20"),
     ("lead: 3}", "lead: 1e9}", "1e9}", "'1e9' is no positive number", ""),
     ("steps:\n", "stepz:\n", "stepz:", "unknown key 'stepz'", "'steps'?"),
+    # ask_if
+    ("    alone: none", "    alone: none\n    ask_if: fan is stopt", "stopt", "'stopt' is no choice of 'fan'", "'stopped'?"),
     # measure_first
     ("    conclude: all", "    conclude: all\n    measure_first: nonsense", "nonsense", "unknown reading 'nonsense'", ""),
     ("    proved: wrong-gas", "    proved: wrong-gas\n    measure_first: fan", "measure_first: fan", "'measure_first' needs 'conclude'", "the step that concludes"),

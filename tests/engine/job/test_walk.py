@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -114,6 +115,32 @@ def test_cannot_measure_leaves_the_fact_unknown_and_takes_the_unknown_way() -> N
 
 def through_first(walk: Walk, value: Any) -> Walk:
     return advance(walk, answer(walk, value))
+
+
+CLUTCH = choice("clutch", "yes", "no")
+ENGAGED = replace(choice("engaged", "yes", "no"), ask_if=is_("clutch", "yes"))
+
+
+@pytest.mark.parametrize(("clutch", "asked"), [("yes", True), ("no", False), (None, True)])
+def test_a_reading_is_not_asked_where_its_condition_is_false(clutch: str | None, asked: bool) -> None:
+    """Unknown is not false: what may matter is asked."""
+    made = flow(
+        Step("s", "S", ask=("clutch", "engaged", "turns"), next=to("end")), END, readings=(CLUTCH, ENGAGED)
+    )
+    walk = through_first(begin(made), clutch)
+    assert walk.prompt is not None
+    assert walk.prompt.item == ("engaged" if asked else "turns")
+
+
+def test_a_step_of_which_nothing_can_be_read_is_passed_without_its_cautions() -> None:
+    first = Step("first", "First", ask=("clutch",), next=to("look"))
+    look = Step("look", "Look", do="Look.", cautions=("hot",), ask=("engaged",), next=to("end"))
+    walk = through_first(begin(flow(first, look, END, readings=(CLUTCH, ENGAGED))), "no")
+    assert walk.prompt == Prompt("end", 1, ITEM_DONE)
+    assert walk.trail[-1] == TrailEntry(
+        "look", 1, SKIPPED_FOR, "end", "none of its readings can be taken here"
+    )
+    assert walk.cautions == ()
 
 
 def test_the_first_true_rule_wins_even_behind_an_unknown_one() -> None:
