@@ -136,6 +136,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("previous_set", "left", "Earlier", "Draw the set before this one.", True, ("cycle",)),
     Action("next_set", "right", "Later", "Draw the set after this one.", True, ("cycle",)),
     # Everywhere, last in the key bar
+    Action("leave", "escape", "Quit", "Close loadstep; open jobs wait to be resumed.", True, ("start",)),
     Action(
         "back",
         "escape",

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from engine.job.store import Store
 
 WIDTHS = [(0, "-narrow"), (80, "-wide"), (130, "-roomy")]
-HEIGHTS = [(0, "-short"), (20, "-middling"), (28, "-tall")]
+HEIGHTS = [(0, "-short"), (20, "-middling"), (38, "-tall")]
 """From this many columns or lines on, screens carry the class; the styles do the rest."""
 
 

@@ -132,7 +132,7 @@ async def finish(screen: WalkScreen) -> None:
         if picked == 0:
             from tui.sheets import sheet_screen
 
-            await screen.app.push_screen_wait(sheet_screen(session))
+            await screen.app.push_screen_wait(sheet_screen(session, screen.loadstep.units))
         elif picked == 1:
             await show_finding(screen)
         elif picked is None:

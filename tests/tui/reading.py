@@ -13,6 +13,11 @@ def lines(app: App[None]) -> list[str]:
     ]
 
 
+def sentences(app: App[None]) -> str:
+    """The screen as running text, frames left out: for what may be wrapped anywhere."""
+    return " ".join("".join(letter for letter in shown(app) if letter not in "│╭╮╰╯─┃┏┓┗┛━").split())
+
+
 def shown(app: App[None]) -> str:
     """All of the screen as one text; words wrapped over two lines are parted by the break."""
     return "\n".join(line.rstrip() for line in lines(app))

@@ -1,8 +1,11 @@
 """The registry: every action has help and a key that terminals let through, one meaning a key and screen."""
 
 import re
+from typing import Any
 
 import pytest
+from textual.binding import Binding
+from textual.screen import Screen
 
 from tui.actions import ACTIONS, DIALOG, EVERYWHERE, NOTE, actions_on, bindings, key_text
 from tui.app import LoadstepApp
@@ -17,7 +20,7 @@ from tui.screens.start import StartScreen
 from tui.screens.walk import WalkScreen
 from tui.widgets.key_bar import GIVES_WAY
 
-SCREENS = {
+SCREENS: dict[str, tuple[type[Screen[Any]], ...]] = {
     "start": (StartScreen,),
     "walk": (WalkScreen,),
     "finding": (FindingScreen,),
@@ -72,7 +75,7 @@ def test_every_action_is_carried_out_by_its_screen_or_by_the_app(where: str) -> 
 @pytest.mark.parametrize("where", NAMES)
 def test_a_screen_binds_the_keys_of_the_registry_and_no_other_of_ours(where: str) -> None:
     for screen in SCREENS[where]:
-        own = {(b.key, b.action) for b in screen.BINDINGS if hasattr(b, "key")}
+        own = {(b.key, b.action) for b in screen.BINDINGS if isinstance(b, Binding)}
         assert own == {(b.key, b.action) for b in bindings(where)}
 
 

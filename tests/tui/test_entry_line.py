@@ -146,7 +146,7 @@ async def test_clicks_tick_where_several_may_be_chosen() -> None:
         await pilot.pause()
         assert app.line.text == "2, 3"
         assert app.line.echo == "= Air, Sealant"
-        assert app.query_one(PickList).ticked == {1, 2}
+        assert app.query_one(PickList).ticked == frozenset({1, 2})
         assert app.said == []
 
 

@@ -107,6 +107,9 @@ class StartScreen(Screen[None]):
         self._app.set_learner(not self._app.settings.learner)
         self._tell()
 
+    def action_leave(self) -> None:
+        self.app.exit()
+
     def action_jobs(self) -> None:
         self._look_back()
 

@@ -18,6 +18,7 @@ from engine.job.entry import Entry, EntryError, read_entry
 from engine.job.events import Key
 from tui.asking import Asking
 from tui.plain import one_line
+from tui.widgets.line_text import LineText
 from tui.widgets.pick_list import Pick, PickList
 
 RESTS_AFTER = 0.3
@@ -57,7 +58,7 @@ class EntryLine(Vertical):
             yield Static("›", id="prompt-sign", markup=False)
             yield Input(id="input", compact=True, max_length=LONGEST, select_on_focus=False)
             yield Static("", id="unit", markup=False)
-        yield Static("", id="echo", markup=False)
+        yield LineText(id="echo")
 
     @property
     def text(self) -> str:
@@ -67,7 +68,7 @@ class EntryLine(Vertical):
     @property
     def echo(self) -> str:
         """The line under the input."""
-        return str(self.query_one("#echo", Static).content)
+        return self.query_one("#echo", LineText).text
 
     def show(self, asking: Asking, text: str | None) -> None:
         """Ask for the reading of `asking`; `text` replaces what is typed, None keeps it (other units)."""
@@ -81,7 +82,9 @@ class EntryLine(Vertical):
             with self.prevent(Input.Changed):
                 self.query_one(Input).value = text
             self.query_one(Input).cursor_position = len(text)
-        self.query_one("#unit", Static).update(asking.unit)
+        unit = self.query_one("#unit", Static)
+        if unit.content != asking.unit:
+            unit.update(asking.unit)
         self._look()
 
     def type_on(self, event: events.Key) -> None:
@@ -189,7 +192,7 @@ class EntryLine(Vertical):
         self.query_one(PickList).mark(cursor, chosen)
 
     def _say(self, text: str, style: str) -> None:
-        self.query_one("#echo", Static).update(Content.styled(text, style))
+        self.query_one("#echo", LineText).show(Content.styled(text, style))
 
 
 def _picks(reading: Reading) -> Iterable[Pick]:

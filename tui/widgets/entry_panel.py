@@ -7,10 +7,10 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import Static
 
 from tui.asking import Asking, Mode
 from tui.widgets.entry_line import EntryLine
+from tui.widgets.line_text import LineText
 from tui.widgets.lines import LineView, hanging
 from tui.widgets.settle_bar import SettleBar
 from tui.widgets.tap import Tap
@@ -27,7 +27,7 @@ class EntryPanel(Vertical):
         self._height = 0
 
     def compose(self) -> ComposeResult:
-        yield Static(id="entry-title", markup=False)
+        yield LineText(id="entry-title")
         yield LineView(id="entry-lines")
         yield LineView(id="entry-extra")
         yield SettleBar(id="settle-bar")
@@ -46,7 +46,7 @@ class EntryPanel(Vertical):
         head = Content.assemble(
             (asking.title, "bold"), (f"  {asking.count}" if asking.count else "", "$quiet")
         )
-        self.query_one("#entry-title", Static).update(head)
+        self.query_one("#entry-title", LineText).show(head)
         self.query_one("#entry-lines", LineView).show(lambda width: _lines(asking, width))
         self.query_one("#entry-lines").set_class(not asking.lines, "-empty")
         extra = Content.styled(asking.extra, "$quiet")
@@ -70,7 +70,7 @@ class EntryPanel(Vertical):
     @property
     def text(self) -> str:
         """Title and lines as they are shown, for tests."""
-        title = str(self.query_one("#entry-title", Static).content)
+        title = self.query_one("#entry-title", LineText).text
         return f"{title}\n{self.query_one('#entry-lines', LineView).text}"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.geometry import Size
+from textual.message import Message
 
 from engine.flow.model import ITEM_CAUTIONS, Caution, Step
 from engine.job.state import INTERRUPT
@@ -18,6 +19,9 @@ class StepCard(VerticalScroll):
     """Shows the step of a walk, as tall as its text or what `below` leaves of the column, then it scrolls."""
 
     DEFAULT_CSS = "StepCard { height: auto; width: 1fr; scrollbar-size-vertical: 1; }"
+
+    class Scrolled(Message):
+        """Another part of the card is in view."""
 
     def __init__(self, below: str, *, id: str | None = None) -> None:
         """`below` is the id of the sibling that keeps its full height."""
@@ -34,6 +38,13 @@ class StepCard(VerticalScroll):
     def all_seen(self) -> bool:
         """Whether the last line is in view."""
         return self.scroll_offset.y >= self.max_scroll_y
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        super().watch_scroll_y(old_value, new_value)
+        self.post_message(self.Scrolled())
+
+    def on_resize(self) -> None:
+        self.post_message(self.Scrolled())
 
     @property
     def text(self) -> str:
