@@ -61,7 +61,7 @@ ACTIONS: tuple[Action, ...] = (
         "Open",
         "Open the marked line; a digit opens the line with that number.",
         True,
-        ("start", "jobs"),
+        ("start",),
     ),
     Action("jobs", "p", "Past jobs", "Look at past jobs and their sheets.", True, ("start",)),
     Action(
@@ -128,6 +128,14 @@ ACTIONS: tuple[Action, ...] = (
     # Finding, past jobs, picture
     # On the past jobs every letter belongs to the filter, so actions sit on function keys there too.
     Action("sheet", "s", "Sheet", "Write the job sheet to a file.", True, ("finding",)),
+    Action(
+        "open",
+        "enter",
+        "Open",
+        "Resume the marked open job, or show the finding of a finished one; typing narrows the list.",
+        True,
+        ("jobs",),
+    ),
     Action("job_sheet", "f5", "Sheet", "Write the marked job's sheet to a file.", True, ("jobs",)),
     Action(
         "verify", "f6", "Verify", "Begin the job after the repair, linked to the marked one.", True, ("jobs",)
