@@ -11,7 +11,7 @@ from pathlib import Path
 
 from engine.flow.index import titles
 from tests.bench.measure import Line, in_turn
-from tests.bench.terminal import Terminal
+from tests.terminal import Terminal
 from tests.tui.commands.run import LOADSTEP, environment
 
 ROUNDS = 9

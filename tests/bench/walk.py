@@ -27,7 +27,8 @@ from tui.app import LoadstepApp
 from tui.pauses import spare_pauses
 from tui.screens.walk import WalkScreen
 
-SIZE = (120, 40)
+SIZE = (100, 30)
+BETWEEN = 0.03  # s between two keys: nobody presses faster, and what is left to draw is not the next key's
 LONGEST_WAIT = (
     2.0  # s; an Enter after which the walk stays was for something else (a page, a doubt, a dialog)
 )
@@ -93,6 +94,7 @@ async def _answer(app: LoadstepApp, session: Session, given: Given, times: Times
 
 
 async def _press(app: LoadstepApp, key: str, character: str | None = None) -> float:
+    await asyncio.sleep(BETWEEN)
     begun = time.perf_counter()
     app.post_message(Key({" ": "space"}.get(key, key), character))
     await _painted(app)
@@ -100,6 +102,7 @@ async def _press(app: LoadstepApp, key: str, character: str | None = None) -> fl
 
 
 async def _press_until_moved(app: LoadstepApp, session: Session, key: str) -> float | None:
+    await asyncio.sleep(BETWEEN)
     before, begun = session.walk, time.perf_counter()
     app.post_message(Key(key, None))
     while session.walk is before:

@@ -26,7 +26,7 @@ def open_screen(flow: str | None = None) -> int:
     spare_pauses()
     with Store.open() as store:
         app = LoadstepApp(store, flow=flow)
-        _leave_cleanly_on_sigterm(app)
+        _leave_cleanly_when_told(app)
         try:
             app.run()
         except Exception as error:
@@ -50,8 +50,8 @@ def require_terminal() -> None:
         )
 
 
-def _leave_cleanly_on_sigterm(app: LoadstepApp) -> None:
-    """SIGTERM gives the terminal back as it was; every answer is on disk before and after."""
+def _leave_cleanly_when_told(app: LoadstepApp) -> None:
+    """SIGTERM and SIGINT give the terminal back as it was; every answer is on disk before and after."""
 
     def leave(number: int, _: FrameType | None) -> None:
         try:
@@ -61,6 +61,7 @@ def _leave_cleanly_on_sigterm(app: LoadstepApp) -> None:
         loop.call_soon_threadsafe(lambda: app.exit(return_code=128 + number))
 
     signal.signal(signal.SIGTERM, leave)
+    signal.signal(signal.SIGINT, leave)  # from outside: on the terminal Ctrl+C is a key like others
 
 
 def _crashed(error: Exception, app: LoadstepApp) -> int:

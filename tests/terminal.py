@@ -21,11 +21,16 @@ import pyte
 COLUMNS, LINES = 100, 30
 
 
+def _take_terminal() -> None:
+    ioctl(0, termios.TIOCSCTTY, 0)
+
+
 class Terminal:
-    """Runs `command` on a terminal of its own; `begun` is the time it was started at."""
+    """Runs `command` on a terminal of its own; `begun` is when it was started, `received` all it wrote."""
 
     def __init__(self, command: Sequence[str], environment: dict[str, str]) -> None:
         self.screen = pyte.Screen(COLUMNS, LINES)
+        self.received = b""
         self._stream = pyte.ByteStream(self.screen)
         self._own, program_end = pty.openpty()
         ioctl(program_end, termios.TIOCSWINSZ, struct.pack("HHHH", LINES, COLUMNS, 0, 0))
@@ -37,11 +42,46 @@ class Terminal:
             stdout=program_end,
             stderr=program_end,
             start_new_session=True,
+            preexec_fn=_take_terminal,  # so that closing it is a hang-up
         )
         os.close(program_end)
 
     def __enter__(self) -> Self:
         return self
+
+    @property
+    def pid(self) -> int:
+        return self._process.pid
+
+    def send(self, text: str) -> None:
+        """Type `text`."""
+        os.write(self._own, text.encode())
+
+    def end(self, timeout: float = 20.0) -> int:
+        """The exit code, once the program has ended; what it still writes is shown."""
+        limit = time.perf_counter() + timeout
+        while self._process.poll() is None:
+            if time.perf_counter() > limit:
+                raise TimeoutError(f"still running after {timeout} s; on the screen was:\n{self.text}")
+            if select.select([self._own], [], [], 0.05)[0]:
+                self._stream.feed(self._read())
+        while select.select([self._own], [], [], 0.0)[0] and (rest := self._read()):
+            self._stream.feed(rest)
+        return self._process.returncode
+
+    def hang_up(self) -> int:
+        """Close the terminal under the program, as closing its window does; the exit code it ends with."""
+        os.close(self._own)
+        self._own = -1
+        return self._process.wait(20)
+
+    def _read(self) -> bytes:
+        try:
+            data = os.read(self._own, 65536)
+        except OSError:  # nobody has the other end open any more
+            return b""
+        self.received += data
+        return data
 
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
@@ -49,7 +89,8 @@ class Terminal:
         with suppress(ProcessLookupError):
             os.killpg(self._process.pid, signal.SIGKILL)
         self._process.wait()
-        os.close(self._own)
+        if self._own >= 0:
+            os.close(self._own)
 
     @property
     def text(self) -> str:
@@ -63,6 +104,6 @@ class Terminal:
             arrived = time.perf_counter()
             if not ready:
                 raise TimeoutError(f"not seen within {timeout} s; on the screen was:\n{self.text}")
-            self._stream.feed(os.read(self._own, 65536))
+            self._stream.feed(self._read())
             if seen(self.text):
                 return arrived - self.begun
