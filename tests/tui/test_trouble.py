@@ -1,14 +1,8 @@
-"""Store trouble is a sentence, and the walk goes on; half-typed text outlives a killed program."""
+"""Store trouble is a sentence, and the walk goes on where it can."""
 
 from __future__ import annotations
 
-import os
-import pty
-import signal
 import sqlite3
-import subprocess
-import sys
-import time
 from concurrent.futures import Future
 from pathlib import Path
 
@@ -17,14 +11,11 @@ import pytest
 from engine.job import events as kinds
 from engine.job.session import Session
 from engine.job.store import Store, StoreFull
-from tests.tui.conftest import SMALL
 from tests.tui.reading import sentences
 from tests.tui.walking import Clock, person
 from tui.app import LoadstepApp
 from tui.screens.question import Question
 from tui.screens.start import StartScreen
-
-ROOT = Path(__file__).parents[2]
 
 
 async def test_a_full_disk_is_told_and_the_walk_goes_on(
@@ -120,52 +111,3 @@ async def test_a_job_is_resumed_where_it_was_with_its_settle_time(store: Store) 
     async with person(store, job=job, clock=clock) as p:
         assert p.at == ("raise", 1, "(settle)")
         assert "1:20 left of 3:00" in p.seen
-
-
-@pytest.mark.parametrize("number", [signal.SIGKILL, signal.SIGHUP])
-def test_answers_and_half_typed_text_survive_a_killed_program(tmp_path: Path, number: int) -> None:
-    code = (
-        "import sys\n"
-        "from pathlib import Path\n"
-        "from engine.job.store import Store\n"
-        "from tui.app import LoadstepApp\n"
-        "LoadstepApp(Store.open(Path(sys.argv[1])), flow=sys.argv[2]).run()\n"
-    )
-    home = tmp_path / "killed"
-    leader, follower = pty.openpty()
-    program = subprocess.Popen(
-        [sys.executable, "-c", code, str(home), SMALL],
-        stdin=follower,
-        stdout=follower,
-        stderr=follower,
-        cwd=ROOT,
-        env={**os.environ, "TERM": "xterm-256color", "PYTHONPATH": str(ROOT)},
-        start_new_session=True,
-    )
-    os.close(follower)
-    os.set_blocking(leader, False)
-    wait_for(leader, b"Electric motor")
-    os.write(leader, b"2\r")
-    wait_for(leader, b"Sealant")
-    os.write(leader, b"2, ")
-    time.sleep(1.0)
-    program.send_signal(number)
-    program.wait(10)
-    os.close(leader)
-    with Store.open(home) as store:
-        events = store.events(1)
-    assert [(event.kind, event.item, event.text) for event in events[1:]] == [
-        (kinds.ANSWERED, "drive", "2"),
-        (kinds.DRAFT, "contamination", "2, "),
-    ]
-
-
-def wait_for(terminal: int, text: bytes, seconds: float = 20.0) -> None:
-    """Read the terminal until it shows `text`."""
-    seen, until = b"", time.monotonic() + seconds
-    while text not in seen:
-        assert time.monotonic() < until, seen[-2000:]
-        try:
-            seen += os.read(terminal, 65536)
-        except BlockingIOError:
-            time.sleep(0.02)

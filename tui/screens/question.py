@@ -91,7 +91,7 @@ class Question(ModalScreen[int | None]):
     def _lines(self, width: int) -> list[Content]:
         lines: list[Content] = []
         for sentence in self._sentences:
-            style = "bold" if self.has_class("-grave") and not lines else ""
+            style = "bold" if self.has_class("-grave") else ""
             lines += [Content("")] if lines else []
             for part in sentence.splitlines():
                 lines += hanging(Content.styled(part, style), width)
