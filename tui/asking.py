@@ -29,7 +29,7 @@ class Mode(Enum):
 class Asking:
     """One prompt in words.
 
-    `lines` are (mark, text) pairs, `extra` what may be left out where there is little room; an empty `accept`
+    `lines` explain it, `extra` is what may be left out where there is little room; an empty `accept`
     or `cannot` means no such button.
     """
 
@@ -37,7 +37,7 @@ class Asking:
     key: Key
     title: str
     count: str = ""
-    lines: tuple[tuple[str, str], ...] = ()
+    lines: tuple[str, ...] = ()
     extra: str = ""
     accept: str = ""
     cannot: str = ""
@@ -81,21 +81,20 @@ def range_words(reading: Reading, units: Units) -> str:
 
 
 def _begin(step: Step, state: SetState, key: Key) -> Asking:
-    wait = f"Then press Enter: the settle time of {duration(step.settle or 0)} min begins."
-    lines = tuple(("· ", one_line(each)) for each in state.fixed)
-    head = (("", "Hold these all the while:"),) if lines else ()
+    settle = duration(step.settle or 0)
+    wait = f"Set the load as above, then press Enter: the settle time of {settle} min begins."
     return Asking(
         Mode.CONFIRM,
         key,
         f"Set: {one_line(state.label)}",
-        lines=(*head, *lines, ("", wait)),
+        lines=(wait,),
         accept="The load is set",
         cannot="Cannot set this load",
     )
 
 
 def _settle(step: Step, key: Key) -> Asking:
-    lines = (("", one_line(step.settled)),) if step.settled else ()
+    lines = (one_line(step.settled),) if step.settled else ()
     return Asking(
         Mode.SETTLE,
         key,
@@ -121,7 +120,7 @@ def _reading(walk: Walk, step: Step, key: Key, units: Units) -> Asking:
         key,
         one_line(reading.label),
         count=f"{in_set}{asked} of {len(names)}" if len(names) > 1 else in_set.rstrip(" ·"),
-        lines=tuple(("", one_line(text)) for text in texts if text),
+        lines=tuple(one_line(text) for text in texts if text),
         extra=lost,
         accept="Accept",
         cannot="Cannot measure",

@@ -146,6 +146,17 @@ async def finish(screen: WalkScreen) -> None:
             return
 
 
+def text_to_show(session: Session, before: Walk, typed_again: bool) -> str | None:
+    """What the entry holds after a move from `before`: None leaves what is typed there.
+
+    Another window may have gone on with the job and left the prompt as it was; an undo (`typed_again`) brings
+    back what was typed.
+    """
+    if session.walk.prompt == before.prompt:
+        return None
+    return typed_before(session) if typed_again else session.draft_text()
+
+
 def typed_before(session: Session) -> str:
     """What was last typed at the present prompt, for correcting it after an undo."""
     prompt = session.walk.prompt

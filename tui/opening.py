@@ -6,9 +6,11 @@ Imported only once a job is opened: it brings the flow loader along, which the s
 from __future__ import annotations
 
 from collections.abc import Coroutine
+from pathlib import Path, PurePosixPath
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
-from engine.flow.library import NoSuchFlow, find
+from engine.flow.library import NoSuchFlow, Source, find
 from engine.flow.problem import FlowErrors
 from engine.job.session import Session
 from engine.job.store import StoreError
@@ -27,18 +29,35 @@ MOST_PROBLEMS = 20
 
 async def start(app: LoadstepApp, flow: str, after: int | None = None) -> None:
     """Begin a job and show its walk, or say why it cannot begin."""
-    try:
-        source = find(flow, app.store.file.parent)
-    except NoSuchFlow as error:
-        await _tell(app, "This flow is not there", [str(error)])
-    else:
-        learner = app.settings.learner
-        await _show(app, Session.start(app.store, source, learner, after, clock=app.clock))
+    with TemporaryDirectory() as folder:
+        try:
+            source = _source(app, flow, after, Path(folder))
+        except (NoSuchFlow, StoreError, OSError) as error:
+            await _tell(app, "This flow is not there", [str(error)])
+        else:
+            learner = app.settings.learner
+            await _show(app, Session.start(app.store, source, learner, after, clock=app.clock))
 
 
 async def resume(app: LoadstepApp, job: int) -> None:
     """Show an open job where it was left, or say why it cannot be resumed."""
     await _show(app, reopened(app.store, job, app.clock))
+
+
+def _source(app: LoadstepApp, flow: str, after: int | None, folder: Path) -> Source:
+    """The flow called `flow`; a person's own, known by its path only, is the one kept with job `after`."""
+    try:
+        return find(flow, app.store.file.parent)
+    except NoSuchFlow:
+        kept = app.store.bundle(after) if after else None
+        if kept is None or PurePosixPath(kept.main).stem != flow:
+            raise
+    for name, content in kept.files.items():
+        file = (folder / name).resolve()
+        if file.is_relative_to(folder.resolve()):
+            file.parent.mkdir(parents=True, exist_ok=True)
+            file.write_bytes(content)
+    return Source(flow, folder / kept.main)
 
 
 async def _show(app: LoadstepApp, opening: Coroutine[Any, Any, Session]) -> None:

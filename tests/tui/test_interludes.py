@@ -145,3 +145,20 @@ async def test_the_finding_can_be_seen_again(store: Store) -> None:
         await p.enter("35", "200")
         await p.press("enter", "f7")
         assert type(p.app.screen).__name__ == "FindingScreen"
+
+
+async def test_the_end_begins_the_job_that_verifies_the_repair(store: Store) -> None:
+    async with person(store) as p:
+        await to_the_end(p)
+        first = p.session.job
+        await p.press("3")
+        for _ in range(100):
+            await p.pilot.pause(0.02)
+            if p.app.session is not None and p.session.job != first:
+                break
+        await p.pilot.pause()
+        # The small flow is known by its path only: the verification walks the files kept with the job.
+        second = store.job(p.session.job)
+        assert (second.flow, second.after) == ("small", first)
+        assert p.at == ("arrive", 1, "drive")
+        assert store.bundle(second.id).files == store.bundle(first).files

@@ -15,7 +15,7 @@ from tui.plain import one_line
 from tui.widgets.key_bar import KeyBar
 from tui.widgets.lines import LineView, hanging, heading
 from tui.widgets.signals import caution_lines
-from tui.widgets.step_card import captioned, cautions_of, step_lines
+from tui.widgets.step_card import captioned, cautions_of, set_lines, step_lines
 
 if TYPE_CHECKING:
     from engine.job.session import Session
@@ -72,7 +72,7 @@ class HelpScreen(Screen[None]):
         if walk is None or walk.step is None:
             return []
         lines = [*heading("This step"), *hanging(Content.styled(one_line(walk.step.title), "bold"), width)]
-        lines += step_lines(walk.step, width)
+        lines += [*step_lines(walk.step, width), *set_lines(walk, walk.step, width)]
         reading = walk.reading
         if reading is not None:
             lines += [

@@ -71,7 +71,7 @@ class StartScreen(Screen[None]):
     def on_screen_resume(self) -> None:
         """Read jobs and flows anew: a job may have been begun or finished since."""
         self._trouble = []
-        self._lines = tuple((*self._open_jobs(), *_new_jobs(), _PAST_JOBS))
+        self._lines = (*self._open_jobs(), *_new_jobs(), _PAST_JOBS)
         listed = self.query_one(PickList)
         listed.show(line.pick for line in self._lines)
         listed.mark(0)

@@ -158,7 +158,7 @@ class WalkScreen(Screen[None]):
         if moved or trouble:
             self.tell(*([trouble] if trouble else []), *self.session.notices)
         if moved:
-            self._redraw(interludes.typed_before(self.session) if typed_again else "")
+            self._redraw(interludes.text_to_show(self.session, before, typed_again))
             self.between(interludes.follow(self, before))
 
     def _redraw(self, text: str | None) -> None:

@@ -76,6 +76,6 @@ class EntryPanel(Vertical):
 
 def _lines(asking: Asking, width: int) -> list[Content]:
     lines: list[Content] = []
-    for mark, text in asking.lines:
-        lines += hanging(Content.styled(text, "$quiet" if asking.mode is Mode.ENTRY else ""), width, mark)
+    for text in asking.lines:
+        lines += hanging(Content.styled(text, "$quiet" if asking.mode is Mode.ENTRY else ""), width)
     return lines

@@ -73,7 +73,7 @@ def card_lines(walk: Walk, width: int) -> list[Content]:
     lines.append(Content(""))
     if walk.prompt is not None and walk.prompt.item == ITEM_CAUTIONS:
         return lines + _cautions_to_read(walk, step, width)
-    return lines + step_lines(step, width) + _cautions_read(walk, step, width)
+    return lines + step_lines(step, width) + set_lines(walk, step, width) + _cautions_read(walk, step, width)
 
 
 def step_lines(step: Step, width: int) -> list[Content]:
@@ -87,6 +87,15 @@ def step_lines(step: Step, width: int) -> list[Content]:
         lines.append(Content(""))
         for number, sentence in enumerate(step.how, 1):
             lines += hanging(Content(one_line(sentence)), width, f"{number}. ")
+    return lines
+
+
+def set_lines(walk: Walk, step: Step, width: int) -> list[Content]:
+    """What has to be held as long as the set of the step is taken."""
+    fixed = walk.flow.sets[step.set].fixed if step.set is not None else ()
+    lines = [Content(""), Content.styled("Hold all the while", "bold $quiet")] if fixed else []
+    for sentence in fixed:
+        lines += hanging(Content(one_line(sentence)), width, "· ")
     return lines
 
 
