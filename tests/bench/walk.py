@@ -55,6 +55,7 @@ async def walk(file: str) -> tuple[Times, int]:
             while session.walk.prompt is not None:
                 await _answer(app, session, given, times)
             job = session.job
+            await pilot.pause(0.3)  # what says that the job is finished comes up now
         return times, len(store.events(job))
 
 
