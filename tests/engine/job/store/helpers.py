@@ -49,4 +49,5 @@ def event(second: int = 0, kind: str = ANSWERED, **changes: object) -> Event:
 def child(*arguments: str, wrapped: tuple[str, ...] = ()) -> subprocess.Popen[str]:
     """Start `tests/engine/job/store/child.py` with these arguments; it speaks on stdout, a line a fact."""
     command = [*wrapped, sys.executable, "-m", "tests.engine.job.store.child", *arguments]
-    return subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    # One pipe only: with two, `communicate` would leave out what `readline` has read ahead.
+    return subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True)
