@@ -40,7 +40,7 @@ class WalkScreen(Screen[None]):
     AUTO_FOCUS = None
 
     def __init__(self, session: Session) -> None:
-        super().__init__(id="walk")
+        super().__init__()  # without an id: the next job may come up while this one is still leaving
         self.session = session
         self._asking: Asking = asking(session.walk, Units())
         self._clock_ran = False
