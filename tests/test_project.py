@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from engine.job.replay.run import replay_file
+
 ROOT = Path(__file__).parent.parent
 ROOMS = ("engine", "tui", "flows", "tests")
 LONGEST_MODULE = 400
@@ -99,6 +101,14 @@ def test_readme_names_every_command() -> None:
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     for command in ("replay", "lint", "flows", "jobs", "sheet", "saturation"):
         assert f"loadstep {command}" in readme
+
+
+def test_the_replay_file_of_the_readme_can_be_replayed(tmp_path: Path) -> None:
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    (tmp_path / "job.yaml").write_text(readme.partition("```yaml\n")[2].partition("```")[0], encoding="utf-8")
+    replayed = replay_file(str(tmp_path / "job.yaml"))
+    assert "baseline.low_side" in replayed.given.entries
+    assert replayed.given.waited == {"loaded": 20.0}
 
 
 def test_ci_runs_the_test_command_of_the_readme() -> None:
