@@ -40,7 +40,11 @@ def _packages(*modules: str) -> set[str]:
     return {name.partition(".")[0] for name in _loaded(*modules)}
 
 
-COOLPROP_USERS = {"engine.physics.make_tables", "tui.commands.precise"}
+COOLPROP_USERS = {
+    name
+    for name in map(_name, _modules("engine", "tui"))
+    if name.endswith(".make_tables") or name == "tui.commands.precise"
+}
 
 
 def test_coolprop_comes_only_with_those_who_may() -> None:
