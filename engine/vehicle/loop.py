@@ -2,15 +2,151 @@
 
 from __future__ import annotations
 
+from engine.physics.atmosphere import SEA_LEVEL_PA
+from engine.vehicle.cabin import Air, Intake
+from engine.vehicle.charge import Contents
+from engine.vehicle.circuit import Circuit
+from engine.vehicle.condenser import Face
+from engine.vehicle.controller import Limits, refusal, running_limits
+from engine.vehicle.cycling import cycled
 from engine.vehicle.design import Vehicle
-from engine.vehicle.fault_effects import NONE, Effects
+from engine.vehicle.electrics import largest_share, signal, wire
+from engine.vehicle.evaporator import Coil, air_flow
+from engine.vehicle.fault_effects import Effects
+from engine.vehicle.report import Scene, resting, running
+from engine.vehicle.rest import at_rest, resting_temperature
+from engine.vehicle.settling import Settling
 from engine.vehicle.situation import Situation, check_envelope
 from engine.vehicle.state import State
+from engine.vehicle.valve_control import share_needed
 
-__all__ = ["settle"]
+__all__ = ["charged", "settle"]
+
+_CABIN_TOLERANCE_K = 0.05
+_CABIN_PASSES = 8
+_AIR_REFERENCE_K = 293.15
 
 
-def settle(vehicle: Vehicle, situation: Situation, effects: Effects = NONE) -> State:
+def settle(vehicle: Vehicle, effects: Effects, situation: Situation) -> State:
     """The settled state. Raises OutsideEnvelope; a car locked out is a State with a reason."""
     check_envelope(situation)
+    scene = _scene(vehicle, effects, situation)
+    if situation.engine_speed == 0.0:
+        return _at_rest(scene, "engine-off")
+    static = at_rest(vehicle, effects, situation.ambient_k)
+    reason = refusal(vehicle, effects, situation, static.gauge(situation.atmosphere_pa))
+    if effects.drive_broken or effects.shaft_locked:
+        return _at_rest(scene, "drive", asked=not reason)
+    if vehicle.compressor.clutch and (reason or effects.clutch_open):
+        return _at_rest(scene, reason or "clutch", asked=not reason)
+    state = _settled(scene, reason)
+    return cycled(scene, state, _at_rest(scene, "cycling"))
+
+
+def charged(vehicle: Vehicle) -> Vehicle:
+    """The same car with the label charge that fills its receiver (or accumulator) half at raised load.
+
+    For a fleet: volumes differ from car to car, and each label belongs to its own.
+    """
     raise NotImplementedError
+
+
+def _scene(vehicle: Vehicle, effects: Effects, situation: Situation) -> Scene:
+    s = situation
+    density = s.atmosphere_pa / SEA_LEVEL_PA * _AIR_REFERENCE_K / s.ambient_k
+    frost = s.frost_m + effects.frost_m
+    air = air_flow(vehicle.evaporator, s.blower, effects.evaporator_airflow, frost, density)
+    face = Face(
+        vehicle.condenser,
+        s.ambient_k,
+        density,
+        fan=effects.condenser_fan,
+        airflow=effects.condenser_airflow,
+        front_air_m_s=s.front_air_m_s,
+        hot_share=effects.hot_air_share,
+        area=effects.condenser_area,
+        wetted=s.condenser_wetted,
+    )
+    over = (
+        vehicle.electrics.coil_over_ambient_k
+        if s.engine_speed > 0.0
+        else resting_temperature(s) - s.ambient_k
+    )
+    on = wire(vehicle, effects, s, s.ambient_k + over)
+    return Scene(vehicle, effects, s, Intake(vehicle.cabin, effects, s), on, face, air)
+
+
+def _at_rest(scene: Scene, reason: str, asked: bool = False) -> State:
+    """Not pumping: the pressure of the coldest place; a running engine keeps that near ambient."""
+    s = scene.situation
+    kelvin = resting_temperature(s) if s.engine_speed == 0.0 else s.ambient_k
+    on = signal(scene.vehicle, scene.effects, scene.wire, 1.0 if asked else 0.0, asked)
+    rest = at_rest(scene.vehicle, scene.effects, kelvin)
+    return resting(scene, rest, scene.intake.start, on, 1.0 if asked else 0.0, reason)
+
+
+def _settled(scene: Scene, reason: str) -> State:
+    """A turning compressor, asked for cooling (no `reason`) or not; cut-outs take the asking back."""
+    state = _pumping(scene, reason)
+    part, s = scene.vehicle.controller, scene.situation
+    if reason or state.pressure_sensor < part.cut_out_high_pa:
+        return state
+    if scene.vehicle.compressor.clutch:
+        return _at_rest(scene, "pressure-high")
+    return _pumping(scene, "pressure-high")
+
+
+def _pumping(scene: Scene, reason: str) -> State:
+    """Circuit and cabin together: the cabin's air is what the vents have made of it."""
+    vehicle, effects, s = scene.vehicle, scene.effects, scene.situation
+    coil = Coil(vehicle.evaporator, scene.air, scene.frost_m, s.atmosphere_pa)
+    circuit = Circuit(vehicle, effects, s, coil, scene.face)
+    share_high = largest_share(vehicle, effects, scene.wire)
+    limits = running_limits(vehicle, effects, s, share_high, not reason)
+    settling = Settling(circuit, limits, vehicle.valve)
+    cabin = scene.intake.start
+    guess = min(cabin.kelvin - 8.0, 280.15)
+    for _ in range(_CABIN_PASSES):
+        drawn = scene.intake.drawn(cabin)
+        coil.breathe(drawn.kelvin, drawn.ratio)
+        active = settling.solve(guess)
+        if not scene.intake.recirculates:
+            break
+        air_k, ratio, _ = circuit.air_off()
+        following = scene.intake.cabin(Air(air_k, ratio), coil.air)
+        if abs(following.kelvin - cabin.kelvin) < _CABIN_TOLERANCE_K:
+            break
+        guess, cabin = circuit.coil.surface_k, following
+    return _written(scene, circuit, cabin, limits, active, reason)
+
+
+def _written(scene: Scene, circuit: Circuit, cabin: Air, limits: Limits, active: str, reason: str) -> State:
+    share = _share(scene, circuit, limits, active)
+    asked = not reason
+    on = signal(scene.vehicle, scene.effects, scene.wire, share, asked)
+    stroke = min(max(circuit.stroke_needed, limits.stroke_low), limits.stroke_high)
+    return running(scene, circuit, cabin, on, share if asked else 0.0, _named(scene, active), reason, stroke)
+
+
+def _share(scene: Scene, circuit: Circuit, limits: Limits, active: str) -> float:
+    """What the control has come to ask: it goes on to a limit while its target is not met."""
+    command = scene.situation.command
+    if command is not None:
+        return 1.0 if command == "maximum" else 0.0
+    if active in ("target", "back-off"):
+        return min(max(share_needed(scene.vehicle.valve, circuit), 0.0), 1.0)
+    if active in ("stroke", "ceiling"):
+        return 1.0
+    wanted = limits.target_k
+    return 1.0 if wanted is not None and circuit.air_off()[0] > wanted else 0.0
+
+
+def _named(scene: Scene, active: str) -> str:
+    effects, control = scene.effects, scene.vehicle.compressor.control
+    if control == "fixed":
+        return "fixed"
+    if active == "stroke" and effects.stroke_high < 1.0:
+        return "stuck-low"
+    if active == "minimum" and effects.stroke_low > scene.vehicle.compressor.smallest_stroke:
+        return "stuck-high"
+    return active

@@ -20,7 +20,7 @@ class Cabin:
     gain_w_k: float = free(
         55.0, "W/K", "heat into the shut cabin per kelvin below ambient", "assumption: shut, standing"
     )
-    gain_windows_w_k: float = free(130.0, "W/K", "the same, windows open", "assumption; fit: 4a")
+    gain_windows_w_k: float = free(130.0, "W/K", "the same, windows open", "fit: 4a")
     sun_w: float = free(150.0, "W", "steady gain (people, sun in a shop)", "assumption: indoors or shade")
     capacity_j_k: float = free(
         14e3, "J/K", "heat capacity that follows in minutes (air and near surfaces)", "assumption"

@@ -39,6 +39,12 @@ class Electrics:
     two_wire: bool = free(
         True, "-", "coil has two wires (else it returns through the case)", "assumption: the usual one"
     )
+    coil_over_ambient_k: float = free(
+        45.0,
+        "K",
+        "solenoid over ambient while the compressor runs",
+        "assumption: bolted to a warm compressor",
+    )
     duty_max: float = free(0.98, "-", "largest duty of the driver", "assumption")
 
 

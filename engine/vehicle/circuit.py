@@ -1,0 +1,287 @@
+"""The circuit at a given evaporator surface temperature: flow, condensing temperature and liquid level.
+
+One evaluation `at(surface)` finds the liquid level at which the parts hold the charge, and for each level the
+condensing temperature at which the condenser gives off what arrives. What comes out is the stroke that this
+surface temperature needs; `engine.vehicle.settling` looks for the surface temperature the control settles at.
+"""
+
+from __future__ import annotations
+
+import math
+
+from engine.vehicle.charge import Contents
+from engine.vehicle.compressor import Pump
+from engine.vehicle.condenser import (
+    FLOOD_LIMIT,
+    LIQUID_CP,
+    LOWEST_LEVEL,
+    RECEIVER_SPAN,
+    Face,
+    fan_share,
+    liquid_share,
+    subcooled,
+)
+from engine.vehicle.design import Vehicle
+from engine.vehicle.evaporator import Coil, vapour_cp
+from engine.vehicle.fault_effects import Effects
+from engine.vehicle.fluid.table import fluid
+from engine.vehicle.metering import Throat
+from engine.vehicle.roots import rising_root
+from engine.vehicle.situation import Situation
+
+__all__ = ["Circuit"]
+
+_AIR_GAS = 287.04  # J/(kg K), ASHRAE Fundamentals ch. 1
+_LEAST_FLOW = 1e-5  # kg/s; below, nothing flows worth the name
+_LEAST_SUCTION_SHARE = 0.1  # of the evaporating pressure, behind a restriction; only met while searching
+_HEAT_TOLERANCE = 1e-4  # of the condenser's heat
+_CHARGE_TOLERANCE_KG = 2e-4
+_LEAST_LIFT_K = 0.2  # condensing over evaporating, for anything to flow
+
+
+class Circuit:
+    """One car under given effects in one situation, its compressor turning. Attributes are the last state.
+
+    Temperatures K, pressures Pa absolute, enthalpies J/kg, flows kg/s.
+    """
+
+    def __init__(
+        self, vehicle: Vehicle, effects: Effects, situation: Situation, coil: Coil, face: Face
+    ) -> None:
+        lines = vehicle.lines
+        self.fluid = fluid(vehicle.refrigerant)
+        self.coil, self.face = coil, face
+        self.pump = Pump(vehicle.compressor, effects, situation.engine_speed, self.fluid)
+        ice = effects.moisture_ice * situation.ice_in_valve
+        self.throat = Throat(vehicle.metering, lines, effects, ice, situation.bulb_chilled, self.fluid)
+        self.contents, self.lines = Contents(vehicle), lines
+        self.charge = vehicle.charge.label_kg * vehicle.charge.filled * effects.charge_factor
+        self.air_kg, self.factor = effects.air_kg, effects.saturation_factor
+        self.atmosphere = situation.atmosphere_pa
+        self.shell_loss = vehicle.compressor.shell_loss
+        self.high_resistance = vehicle.condenser.pressure_loss + effects.condenser_resistance
+        self.suction_resistance = (lines.suction_loss + effects.suction_resistance) * 10.0
+        self.sensor_error = effects.pressure_sensor_pa
+        bay = lines.bay_over_ambient_k if situation.bonnet_open else lines.bay_closed_over_ambient_k
+        self.bay_k = situation.ambient_k + bay
+        self.condensing_k = face.inlet_k + 15.0
+        self.level = vehicle.condenser.subcooler_share
+        if vehicle.condenser.receiver_m3 > 0.0:
+            self.level += 0.5 * RECEIVER_SPAN
+        self.flow = 0.01
+
+    # -- what the control looks at
+
+    @property
+    def high_gauge(self) -> float:
+        """High side at the discharge port, Pa gauge; wrong contents change the vapour's part of it."""
+        return (self.discharge_pa - self.air_pa) * self.factor + self.air_pa - self.atmosphere
+
+    @property
+    def low_gauge(self) -> float:
+        """Low side near the compressor, Pa gauge."""
+        return self.suction_pa * self.factor - self.atmosphere
+
+    # -- the charge
+
+    def at(self, surface_k: float) -> None:
+        """Settles everything but the stroke at this surface temperature of the evaporator."""
+        coil, fl = self.coil, self.fluid
+        coil.at(surface_k)
+        self.evaporating_pa = fl.pressure(coil.evaporating_k)
+        self.vapour_cp = vapour_cp(fl, coil.evaporating_k)
+        self.level = rising_root(
+            self._surplus,
+            self.level,
+            LOWEST_LEVEL,
+            FLOOD_LIMIT + RECEIVER_SPAN,
+            slope=1.5,  # kg per level where the receiver fills: the usual place
+            tolerance=_CHARGE_TOLERANCE_KG,
+            width=1e-6,
+        )
+
+    def _surplus(self, level: float) -> float:
+        """Charge the parts would hold with the liquid at `level`, less what there is, in kg."""
+        self._set_level(level)
+        self._condense()
+        contents, fl = self.contents, self.fluid
+        self.inventory = contents.high_side_kg(
+            fl, self.condensing_k, self.outlet_k, level, self.outlet_quality
+        ) + contents.low_side_kg(
+            fl,
+            self.coil.evaporating_k,
+            self.suction_rho,
+            min(self.fill, 1.0),
+            self.inlet_quality,
+            self.coil_quality,
+        )
+        return self.inventory - self.charge
+
+    def _set_level(self, level: float) -> None:
+        part = self.contents.condenser_part
+        self.outlet_quality = -level if level < 0.0 else 0.0
+        self.liquid_share = liquid_share(part, level) if level > 0.0 else 0.0
+        self.air_per_k = self.air_kg * _AIR_GAS / self.contents.gas_m3(level)
+
+    # -- the condenser's balance
+
+    def _condense(self) -> None:
+        """Finds the condensing temperature at which the condensing part gives off what arrives."""
+        lowest = self.coil.evaporating_k + _LEAST_LIFT_K
+        slope = 1.0 / max(self.condensing_k - self.face.inlet_k, 3.0)
+        self.condensing_k = rising_root(
+            self._heat_surplus,
+            max(self.condensing_k, lowest),
+            lowest,
+            self.fluid.last_k + 60.0,
+            slope,
+            tolerance=_HEAT_TOLERANCE,
+            width=1e-5,
+        )
+
+    def _heat_surplus(self, condensing_k: float) -> float:
+        """What the condensing part can give off less what arrives, over what arrives."""
+        fl, face = self.fluid, self.face
+        vapour_pa = fl.pressure(condensing_k)
+        self.condensing_k = condensing_k
+        self.air_pa = self.air_per_k * condensing_k
+        self.condensed_pa = vapour_pa + self.air_pa
+        gauge = vapour_pa * self.factor + self.air_pa - self.atmosphere
+        self.fan = fan_share(face.part, gauge + self.sensor_error)
+        conductance = face.conductance(self.fan)
+        if self.air_pa > 0.0:
+            conductance *= face.blanket(self.air_pa / self.condensed_pa)
+        self._leave_condenser(condensing_k, conductance)
+        self._expand_and_boil()
+        self._compress()
+        lift = condensing_k - face.inlet_k
+        self.condensing_w = conductance * (1.0 - self.liquid_share) * lift
+        saturated = self.liquid_h if self.outlet_quality == 0.0 else self.outlet_h
+        arriving = self.flow * (self.discharge_h - saturated)
+        return self.condensing_w / arriving - 1.0
+
+    def _leave_condenser(self, condensing_k: float, conductance: float) -> None:
+        fl = self.fluid
+        self.liquid_h = fl.liquid_enthalpy(condensing_k)
+        if self.outlet_quality > 0.0:
+            self.outlet_k = condensing_k
+            latent = fl.vapour_enthalpy(condensing_k) - self.liquid_h
+            self.outlet_h = self.liquid_h + self.outlet_quality * latent
+            return
+        self.outlet_k = subcooled(
+            self.face.part, conductance, self.liquid_share, self.flow, condensing_k, self.face.inlet_k
+        )
+        self.outlet_h = fl.liquid_enthalpy(self.outlet_k)
+
+    # -- metering device and evaporator
+
+    def _expand_and_boil(self) -> None:
+        coil, fl, throat = self.coil, self.fluid, self.throat
+        evaporating_k, cp = coil.evaporating_k, self.vapour_cp
+        vapour_h = fl.vapour_enthalpy(evaporating_k)
+        least, most = throat.limits(
+            self.condensed_pa, self.evaporating_pa, self.outlet_k, self.outlet_h, self.outlet_quality
+        )
+        self._warm_liquid(evaporating_k)
+        boil = max(vapour_h - self.inlet_h, 1e3)
+        flow = most
+        if throat.valve:
+            asked = coil.share_for(throat.superheat, boil, cp) * coil.boil_w / boil
+            flow = min(max(asked, least), most)
+        self.most_flow = most
+        self.flow = flow = max(flow, _LEAST_FLOW)
+        self.fill = fill = flow * boil / coil.boil_w
+        self._latent(evaporating_k, vapour_h)
+        if fill < 1.0:
+            self.coil_superheat = coil.superheat_of(fill, flow, cp)
+            self.coil_quality = 1.0
+            self.coil_h = vapour_h + fl.gain(evaporating_k, self.coil_superheat)
+            return
+        self.coil_superheat = 0.0
+        self.coil_h = self.inlet_h + coil.boil_w / flow
+        self.coil_quality = 1.0 - (vapour_h - self.coil_h) / self.latent_h
+
+    def _latent(self, evaporating_k: float, vapour_h: float) -> None:
+        liquid_h = self.fluid.liquid_enthalpy(evaporating_k)
+        self.latent_h = vapour_h - liquid_h
+        self.inlet_quality = (self.inlet_h - liquid_h) / self.latent_h
+
+    def _warm_liquid(self, evaporating_k: float) -> None:
+        """Liquid line: internal heat exchanger, then heat from the bay (or to it)."""
+        lines = self.lines
+        flow = max(self.flow, _LEAST_FLOW)
+        self.exchanged = 0.0
+        if lines.exchanger_effectiveness > 0.0:
+            return_k = evaporating_k + self.throat.superheat
+            self.exchanged = (
+                lines.exchanger_effectiveness * self.vapour_cp * max(self.outlet_k - return_k, 0.0)
+            )
+        gained = (1.0 - math.exp(-lines.liquid_gain_w_k / (flow * LIQUID_CP))) * LIQUID_CP
+        self.liquid_gained = gained * (self.bay_k - self.outlet_k)
+        self.inlet_h = self.outlet_h - self.exchanged + self.liquid_gained
+
+    # -- suction line and compressor
+
+    def _compress(self) -> None:
+        fl, flow, coil = self.fluid, self.flow, self.coil
+        coil_k = coil.evaporating_k + self.coil_superheat
+        gained = 1.0 - math.exp(-self.lines.suction_gain_w_k / (flow * self.vapour_cp))
+        self.suction_gained = gained * self.vapour_cp * (self.bay_k - coil_k)
+        self.suction_h = suction_h = self.coil_h + self.exchanged + self.suction_gained
+        rho = fl.density(coil.evaporating_k, self.coil_superheat) / max(self.coil_quality, 0.2)
+        loss = self.suction_resistance / rho * flow * flow
+        self.suction_pa = suction_pa = max(
+            self.evaporating_pa - loss, _LEAST_SUCTION_SHARE * self.evaporating_pa
+        )
+        self.suction_saturation_k = saturation_k = fl.saturation(suction_pa)
+        entropy = self._suction_state(saturation_k, suction_h - fl.vapour_enthalpy(saturation_k))
+        self.discharge_pa = discharge_pa = max(
+            self.condensed_pa + self.high_resistance * flow * flow, suction_pa
+        )
+        self.discharge_saturation_k = fl.saturation(discharge_pa)
+        ideal = max(fl.ideal_enthalpy(self.discharge_saturation_k, entropy) - suction_h, 0.0)
+        pump = self.pump
+        self.leak = pump.leak(discharge_pa, suction_pa, fl.vapour_density(self.condensing_k))
+        self.stroke_needed, self.shaft_w, self.hub_speed = pump.run(
+            flow, self.leak, suction_pa, discharge_pa, self.suction_rho, saturation_k, ideal, self.vapour_cp
+        )
+        self.discharge_h = suction_h + self.shaft_w * (1.0 - self.shell_loss) / flow
+
+    def _suction_state(self, saturation_k: float, gain: float) -> float:
+        """Sets superheat, quality and density at the compressor; gives the entropy."""
+        fl = self.fluid
+        if gain >= 0.0:
+            self.suction_quality = 1.0
+            self.suction_superheat = superheat = fl.superheat(saturation_k, gain)
+            self.suction_rho = fl.density(saturation_k, superheat)
+            return fl.entropy(saturation_k, superheat)
+        self.suction_superheat = 0.0
+        latent = fl.vapour_enthalpy(saturation_k) - fl.liquid_enthalpy(saturation_k)
+        self.suction_quality = quality = max(1.0 + gain / latent, 0.05)
+        liquid, vapour = fl.liquid_density(saturation_k), fl.vapour_density(saturation_k)
+        self.suction_rho = 1.0 / (quality / vapour + (1.0 - quality) / liquid)
+        return fl.entropy(saturation_k, 0.0) + gain / saturation_k
+
+    # -- what came out
+
+    def air_off(self) -> tuple[float, float, float]:
+        """(temperature K, humidity ratio, latent W) of the air off the coil."""
+        return self.coil.air_off(self.cooling_w, self.fill)
+
+    @property
+    def cooling_w(self) -> float:
+        """Heat taken up in the evaporator."""
+        return self.flow * (self.coil_h - self.inlet_h)
+
+    def discharge_k(self) -> float:
+        """Temperature of the gas that leaves the compressor."""
+        fl, saturation_k = self.fluid, self.discharge_saturation_k
+        gain = self.discharge_h - fl.vapour_enthalpy(saturation_k)
+        return saturation_k + max(fl.superheat(saturation_k, gain), 0.0)
+
+    def liquid_before_k(self, quality: float) -> float:
+        """Temperature before the metering device, `quality` being the vapour share there."""
+        if quality > 0.0:
+            before = self.condensed_pa - self.throat.resistance * self.flow * self.flow
+            return self.fluid.saturation(max(before, self.evaporating_pa))
+        return self.outlet_k + (self.inlet_h - self.outlet_h) / LIQUID_CP
