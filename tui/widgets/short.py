@@ -10,6 +10,7 @@ ROWS: Mapping[str, str] = {
     "duty": "Duty",
     "duty_displayed": "Duty shown",
     "duty_gap": "Duty gap",
+    "estimated_current": "Est. current",
     "command_state": "Command",
     "scan_command": "Scan command",
     "solenoid_current": "Current",

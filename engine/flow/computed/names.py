@@ -108,6 +108,13 @@ _SET = (
     _of_set(
         "duty_gap", "Duty given less duty displayed", Kind.RATIO_DIFFERENCE, ".duty .duty_displayed", _METER
     ),
+    _of_set(
+        "estimated_current",
+        "Current, estimate only",
+        Kind.CURRENT,
+        "solenoid_supply solenoid_resistance",
+        (".solenoid_current", "lead_resistance", "coil_temperature", ".duty", *_METER),
+    ),
     _of_set("condensing_temperature", "Condensing", Kind.TEMPERATURE, ".high_side refrigerant", _AT_PRESSURE),
     _of_set(
         "evaporating_temperature", "Evaporating", Kind.TEMPERATURE, ".low_side refrigerant", _AT_PRESSURE
@@ -243,6 +250,14 @@ _JOB = (
         "solenoid_resistance",
         ("coil_temperature", "lead_resistance"),
     ),
+    _of_job("duty_by_mean_volts", "Duty by mean volts", Kind.RATIO, "mean_volts solenoid_supply"),
+    _of_job(
+        "mean_volts_gap",
+        "Duty by mean volts less duty displayed",
+        Kind.RATIO_DIFFERENCE,
+        "mean_volts solenoid_supply display_max_cold meter_leads meter_edge switched_side",
+    ),
+    _of_job("drive_class", "Drive frequency", ("usual", "suspect-wire"), "solenoid_frequency"),
     _of_job(
         "solenoid_class",
         "What was measured",

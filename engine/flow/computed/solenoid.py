@@ -48,3 +48,45 @@ def duty_gap(facts: Facts, set_name: str) -> float | None:
     """Given duty less the one the display means, ratio; over 3 points one of the two is wrong."""
     given, displayed = number(facts, f"{set_name}.duty"), duty(facts, set_name)
     return None if given is None or displayed is None else given - displayed
+
+
+def estimated_current(facts: Facts, set_name: str) -> float | None:
+    """Current the duty would drive, A: an estimate, ignoring diode and heat; None where one was measured."""
+    if number(facts, f"{set_name}.solenoid_current") is not None:
+        return None
+    reading, commanded = number(facts, "solenoid_resistance"), number(facts, f"{set_name}.duty")
+    supply = number(facts, "solenoid_supply")
+    if reading is None or commanded is None or supply is None or reading >= OVER_LIMIT_OHM:
+        return None
+    return command.estimated_current(commanded, supply, reading - (number(facts, "lead_resistance") or 0.0))
+
+
+def duty_by_mean_volts(facts: Facts) -> float | None:
+    """On-time of the valve, 0 to 1, from the mean volts across the coil at coldest demand.
+
+    Across the coil (red on its supply end) the mean is the on-share whichever side is switched.
+    """
+    return command.mean_volts_duty(
+        number(facts, "mean_volts"), number(facts, "solenoid_supply"), "across-coil", "ground"
+    )
+
+
+def mean_volts_gap(facts: Facts) -> float | None:
+    """Duty by mean volts less the one the display at coldest demand means by its connection, ratio.
+
+    Mean volts are good to some 5 points; a large gap says that leads, edge or side are not as given.
+    """
+    by_volts = duty_by_mean_volts(facts)
+    displayed = command.commanded_duty(
+        number(facts, "display_max_cold"),
+        word(facts, "meter_leads"),
+        word(facts, "meter_edge"),
+        word(facts, "switched_side"),
+    )
+    return None if by_volts is None or displayed is None else by_volts - displayed
+
+
+def drive_class(facts: Facts) -> str | None:
+    """`usual`, or `suspect-wire` where the frequency is far outside what drives stroke valves."""
+    frequency = number(facts, "solenoid_frequency")
+    return None if frequency is None else solenoid.drive_frequency_class(frequency)

@@ -10,6 +10,7 @@ from engine.flow.model import Facts, Value
 _OF_SET: Mapping[str, Callable[[Facts, str], Value | None]] = {
     "duty": solenoid.duty,
     "duty_gap": solenoid.duty_gap,
+    "estimated_current": solenoid.estimated_current,
     "condensing_temperature": saturation.condensing_temperature,
     "evaporating_temperature": saturation.evaporating_temperature,
     "condensing_over_ambient": saturation.condensing_over_ambient,
@@ -40,6 +41,9 @@ _OF_JOB: Mapping[str, Callable[[Facts], Value | None]] = {
     "static_charge": rest.static_charge,
     "evaporator_sensor_gap": rest.evaporator_sensor_gap,
     "pressure_sensor_gap": rest.pressure_sensor_gap,
+    "duty_by_mean_volts": solenoid.duty_by_mean_volts,
+    "mean_volts_gap": solenoid.mean_volts_gap,
+    "drive_class": solenoid.drive_class,
     "solenoid_resistance_20": solenoid.solenoid_resistance_20,
     "solenoid_class": solenoid.solenoid_class,
 }

@@ -26,8 +26,12 @@ def unsaved_sentence(journal: Journal) -> str:
     return f"{count} not on disk yet: do not close loadstep. {journal.trouble}"
 
 
+VOLTS_GAP = 0.10
+"""The same against mean volts, which ignore the diode and are good to some 5 points (our choice)."""
+
+
 def duty_gaps(walk: Walk) -> Mapping[str, str]:
-    """A sentence for each set in which two ways to read the duty disagree, by the set's name."""
+    """A sentence where two ways to read the duty disagree, by the set's name ("" for the job)."""
     found = {}
     for name, state in walk.flow.sets.items():
         gap = walk.facts.get(f"{name}.duty_gap")
@@ -37,6 +41,12 @@ def duty_gaps(walk: Walk) -> Mapping[str, str]:
                 f"{'above' if gap > 0 else 'below'} what the meter's display means. "
                 "Check the leads, the edge and the switched side."
             )
+    volts = walk.facts.get("mean_volts_gap")
+    if isinstance(volts, float) and abs(volts) > VOLTS_GAP:
+        found[""] = (
+            f"Mean volts put the duty {abs(volts) * 100:.0f} points {'above' if volts > 0 else 'below'} "
+            "what the meter's display means. Check the leads, the edge and the switched side."
+        )
     return found
 
 
