@@ -410,7 +410,7 @@ def test_the_estimated_current_is_duty_times_volts_over_ohms_and_gives_way_to_a_
 
 
 def test_mean_volts_check_the_display() -> None:
-    """10.8 of 13.5 V across the coil is an on-share of 80 %, as a ground-switched wire's falling edge shows."""
+    """10.8 of 13.5 V across the coil is an on-share of 80 %, as a ground-switched falling edge shows."""
     known = facts(
         mean_volts=10.8,
         solenoid_supply=13.5,
