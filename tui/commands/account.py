@@ -9,7 +9,8 @@ from engine.flow.model import Flow
 from engine.job.conclusion import INCONCLUSIVE
 from engine.job.replay.result import path
 from engine.job.replay.run import Replayed
-from engine.job.state import SKIPPED_FOR, Conclusion, Ranked, Spoken
+from engine.job.sheet.evidence_words import odds, percent
+from engine.job.state import SKIPPED_FOR, Conclusion, Spoken
 from tui.commands.output import wrapped
 
 _MOST_SIGNS = 4  # each way, as on the screen
@@ -50,7 +51,7 @@ def _finding(flow: Flow, conclusion: Conclusion) -> Iterator[str]:
     if conclusion.proved_by:
         sure = f", proved by the step {conclusion.proved_by}"
     elif conclusion.ranked and conclusion.finding != INCONCLUSIVE:
-        sure = f", {_percent(conclusion.ranked[0])}"
+        sure = f", {percent(conclusion.ranked[0].probability)}"
     yield from _section(
         "Finding", [f"{_title(flow, conclusion.finding)} ({conclusion.finding}){sure}", means]
     )
@@ -66,7 +67,7 @@ def _ranking(flow: Flow, conclusion: Conclusion) -> Iterator[str]:
     best, *rivals = conclusion.ranked
     yield from _section(f"For {_title(flow, best.finding)}", map(_spoken, best.for_[:_MOST_SIGNS]))
     yield from _section("Against it", map(_spoken, best.against[:_MOST_SIGNS]))
-    told = (f"{_title(flow, rival.finding)}, {_percent(rival)}" for rival in rivals[:_MOST_RIVALS])
+    told = (f"{_title(flow, rival.finding)}, {percent(rival.probability)}" for rival in rivals[:_MOST_RIVALS])
     yield from _section("Rivals", told)
 
 
@@ -106,11 +107,7 @@ def _joined(words: Iterable[str]) -> list[str]:
 
 
 def _spoken(sign: Spoken) -> str:
-    return f"{sign.says} (odds x {sign.odds:.3g})"
-
-
-def _percent(candidate: Ranked) -> str:
-    return f"{candidate.probability:.0%}".replace("%", " %")
+    return f"{sign.says} ({odds(sign.odds)})"
 
 
 def _title(flow: Flow, finding: str) -> str:

@@ -62,7 +62,7 @@ def test_in_words(tmp_path: Path) -> None:
     assert (done.returncode, done.stderr) == (0, "")
     text = done.stdout
     assert "It is sound (sound), 90 %" in text
-    assert "the high side rose with the load (odds x 9)" in text
+    assert "the high side rose with the load (9 to 1)" in text
     assert "It is weak, 10 %" in text
     assert "It is dead: the high side answered" in text
     assert "arrive > base > raise > weigh > caps" in text
