@@ -8,6 +8,7 @@ surface temperature needs; `engine.vehicle.settling` looks for the surface tempe
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from engine.vehicle.charge import Contents
 from engine.vehicle.compressor import Pump
@@ -32,7 +33,7 @@ from engine.vehicle.situation import Situation
 __all__ = ["Circuit"]
 
 _AIR_GAS = 287.04  # J/(kg K), ASHRAE Fundamentals ch. 1
-_LEAST_FLOW = 1e-5  # kg/s; below, nothing flows worth the name
+LEAST_FLOW = 1e-5  # kg/s; below, nothing flows worth the name
 _LEAST_SUCTION_SHARE = 0.1  # of the evaporating pressure, behind a restriction; only met while searching
 _HEAT_TOLERANCE = 1e-4  # of the condenser's heat
 _CHARGE_TOLERANCE_KG = 2e-4
@@ -69,6 +70,8 @@ class Circuit:
         if vehicle.condenser.receiver_m3 > 0.0:
             self.level += 0.5 * RECEIVER_SPAN
         self.flow = 0.01
+        self.given_flow: float | None = None
+        self.heat_surplus = 0.0
 
     # -- what the control looks at
 
@@ -82,16 +85,52 @@ class Circuit:
         """Low side near the compressor, Pa gauge."""
         return self.suction_pa * self.factor - self.atmosphere
 
+    # -- is it settled
+
+    @property
+    def balanced(self) -> bool:
+        """Heat and charge both close (or heat is stored, the high side being at the end of the tables)."""
+        heat_closes = abs(self.heat_surplus) <= 2.0 * _HEAT_TOLERANCE or self.runs_away
+        return heat_closes and abs(self.inventory - self.charge) <= 2.0 * _CHARGE_TOLERANCE_KG
+
+    @property
+    def runs_away(self) -> bool:
+        """The condenser cannot give off what arrives, however hot it gets."""
+        return self.heat_surplus < 0.0 and self.condensing_k >= self.fluid.last_k - 1.0 - 1e-4
+
+    @property
+    def flows(self) -> bool:
+        """The pump moves more than leaks back."""
+        return self.flow > 2.0 * LEAST_FLOW
+
+    @property
+    def stored_w(self) -> float:
+        """Heat that warms the high side instead of leaving it; nothing but in a run-away."""
+        return -self.heat_surplus * self.condensing_w / (1.0 + self.heat_surplus) if self.runs_away else 0.0
+
+    @property
+    def too_little(self) -> bool:
+        """Even with nothing but vapour at the condenser's outlet the parts would hold more than there is."""
+        return self.level <= LOWEST_LEVEL + 1e-4 and self.inventory - self.charge > _CHARGE_TOLERANCE_KG
+
     # -- the charge
 
     def at(self, surface_k: float) -> None:
         """Settles everything but the stroke at this surface temperature of the evaporator."""
-        coil, fl = self.coil, self.fluid
-        coil.at(surface_k)
-        self.evaporating_pa = fl.pressure(coil.evaporating_k)
-        self.vapour_cp = vapour_cp(fl, coil.evaporating_k)
+        self.given_flow = None
+        self.cool_to(surface_k)
+        self.find_level(self._surplus)
+
+    def cool_to(self, surface_k: float) -> None:
+        """Sets the evaporator's surface; nothing else is settled by that."""
+        self.coil.at(surface_k)
+        self.evaporating_pa = self.fluid.pressure(self.coil.evaporating_k)
+        self.vapour_cp = vapour_cp(self.fluid, self.coil.evaporating_k)
+
+    def find_level(self, surplus: Callable[[float], float]) -> None:
+        """The liquid level at which `surplus`, a charge in kg that rises with the level, is nothing."""
         self.level = rising_root(
-            self._surplus,
+            surplus,
             self.level,
             LOWEST_LEVEL,
             FLOOD_LIMIT + RECEIVER_SPAN,
@@ -101,9 +140,12 @@ class Circuit:
         )
 
     def _surplus(self, level: float) -> float:
-        """Charge the parts would hold with the liquid at `level`, less what there is, in kg."""
-        self._set_level(level)
-        self._condense()
+        self.set_level(level)
+        self.condense()
+        return self.surplus_kg(level)
+
+    def surplus_kg(self, level: float) -> float:
+        """Charge the parts hold in the last state with the liquid at `level`, less what there is."""
         contents, fl = self.contents, self.fluid
         self.inventory = contents.high_side_kg(
             fl, self.condensing_k, self.outlet_k, level, self.outlet_quality
@@ -117,7 +159,8 @@ class Circuit:
         )
         return self.inventory - self.charge
 
-    def _set_level(self, level: float) -> None:
+    def set_level(self, level: float) -> None:
+        """Sets what the liquid level decides: the face left to condense, and the room left for air."""
         part = self.contents.condenser_part
         self.outlet_quality = -level if level < 0.0 else 0.0
         self.liquid_share = liquid_share(part, level) if level > 0.0 else 0.0
@@ -125,15 +168,18 @@ class Circuit:
 
     # -- the condenser's balance
 
-    def _condense(self) -> None:
+    def condense(self) -> None:
         """Finds the condensing temperature at which the condensing part gives off what arrives."""
         lowest = self.coil.evaporating_k + _LEAST_LIFT_K
+        highest = self.fluid.last_k - 1.0
+        if self.condensing_k > highest - 5.0:  # a search that ran hot starts again from below
+            self.condensing_k = self.face.inlet_k + 15.0
         slope = 1.0 / max(self.condensing_k - self.face.inlet_k, 3.0)
         self.condensing_k = rising_root(
             self._heat_surplus,
             max(self.condensing_k, lowest),
             lowest,
-            self.fluid.last_k + 60.0,
+            highest,
             slope,
             tolerance=_HEAT_TOLERANCE,
             width=1e-5,
@@ -158,7 +204,8 @@ class Circuit:
         self.condensing_w = conductance * (1.0 - self.liquid_share) * lift
         saturated = self.liquid_h if self.outlet_quality == 0.0 else self.outlet_h
         arriving = self.flow * (self.discharge_h - saturated)
-        return self.condensing_w / arriving - 1.0
+        self.heat_surplus = self.condensing_w / arriving - 1.0
+        return self.heat_surplus
 
     def _leave_condenser(self, condensing_k: float, conductance: float) -> None:
         fl = self.fluid
@@ -184,12 +231,12 @@ class Circuit:
         )
         self._warm_liquid(evaporating_k)
         boil = max(vapour_h - self.inlet_h, 1e3)
-        flow = most
+        metered = most
         if throat.valve:
             asked = coil.share_for(throat.superheat, boil, cp) * coil.boil_w / boil
-            flow = min(max(asked, least), most)
-        self.most_flow = most
-        self.flow = flow = max(flow, _LEAST_FLOW)
+            metered = min(max(asked, least), most)
+        self.most_flow, self.metered_flow = most, max(metered, LEAST_FLOW)
+        self.flow = flow = self.metered_flow if self.given_flow is None else self.given_flow
         self.fill = fill = flow * boil / coil.boil_w
         self._latent(evaporating_k, vapour_h)
         if fill < 1.0:
@@ -209,7 +256,7 @@ class Circuit:
     def _warm_liquid(self, evaporating_k: float) -> None:
         """Liquid line: internal heat exchanger, then heat from the bay (or to it)."""
         lines = self.lines
-        flow = max(self.flow, _LEAST_FLOW)
+        flow = max(self.flow, LEAST_FLOW)
         self.exchanged = 0.0
         if lines.exchanger_effectiveness > 0.0:
             return_k = evaporating_k + self.throat.superheat

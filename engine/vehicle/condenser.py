@@ -82,7 +82,7 @@ class Face:
         own = part.conductance_w_k * (air / part.reference_air_kg_s) ** part.conductance_power
         effectiveness = 1.0 - math.exp(-own * self.wet * self.area / capacity)
         round_factor = self.recirculated / (1.0 - self.recirculated)
-        return effectiveness * capacity / (1.0 + effectiveness * round_factor)
+        return effectiveness * capacity / (1.0 + effectiveness * round_factor) + part.still_air_w_k
 
     def blanket(self, air_share: float) -> float:
         """Factor on the conductance when `air_share` of the gas pressure is air."""

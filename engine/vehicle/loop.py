@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from engine.physics.atmosphere import SEA_LEVEL_PA
+from engine.vehicle.by_stroke import ByStroke
 from engine.vehicle.cabin import Air, Intake
 from engine.vehicle.charge import Contents
 from engine.vehicle.circuit import Circuit
@@ -110,6 +111,8 @@ def _pumping(scene: Scene, reason: str) -> State:
         drawn = scene.intake.drawn(cabin)
         coil.breathe(drawn.kelvin, drawn.ratio)
         active = settling.solve(guess)
+        if not settling.settled and not circuit.too_little:
+            active = ByStroke(circuit, limits, settling.beyond).solve()
         if not scene.intake.recirculates:
             break
         air_k, ratio, _ = circuit.air_off()
@@ -117,6 +120,8 @@ def _pumping(scene: Scene, reason: str) -> State:
         if abs(following.kelvin - cabin.kelvin) < _CABIN_TOLERANCE_K:
             break
         guess, cabin = circuit.coil.surface_k, following
+    if circuit.too_little or not circuit.flows:
+        return _at_rest(scene, reason or "pressure-low")
     return _written(scene, circuit, cabin, limits, active, reason)
 
 

@@ -56,10 +56,10 @@ def running(
     left, right = vents(
         vehicle.cabin, effects, air_k, coil.air_k, coil.air, circuit.fill, s.engine_speed > 0.0
     )
-    condenser_w = circuit.flow * (circuit.discharge_h - circuit.outlet_h)
     subcooling_w = (
         circuit.flow * (circuit.liquid_h - circuit.outlet_h) if circuit.outlet_quality == 0.0 else 0.0
     )
+    condenser_w = circuit.condensing_w + subcooling_w
     face_k, behind_k = circuit.face.air_temperatures(condenser_w, circuit.fan)
     low, high = circuit.low_gauge, circuit.high_gauge
     before = circuit.throat.quality_before(
@@ -113,10 +113,11 @@ def running(
         compressor_flow=circuit.pump.delivered(stroke, circuit.hub_speed, circuit.leak),
         cooling_w=circuit.cooling_w,
         latent_w=latent,
-        condenser_w=circuit.condensing_w + subcooling_w,
+        condenser_w=condenser_w,
         shaft_w=circuit.shaft_w,
         gain_w=circuit.flow * (circuit.suction_gained + circuit.liquid_gained),
         loss_w=circuit.shaft_w * circuit.shell_loss,
+        stored_w=circuit.stored_w,
         evaporator_superheat=circuit.coil_superheat,
         suction_quality=circuit.suction_quality,
         superheat=circuit.suction_superheat,
@@ -199,6 +200,7 @@ def resting(scene: Scene, rest: Rest, cabin: Air, on: Signal, share: float, reas
         shaft_w=0.0,
         gain_w=0.0,
         loss_w=0.0,
+        stored_w=0.0,
         evaporator_superheat=0.0,
         suction_quality=1.0,
         superheat=0.0,

@@ -20,8 +20,9 @@ _TOLERANCE = 2e-4
 _WIDTH_K = 2e-6
 _PASSES = 60
 _FIRST_STEP_K = 1.5
+_LARGEST_STEP_K = 8.0  # straight lines are not trusted further
 
-_MINIMUM = "minimum"
+MINIMUM = "minimum"
 
 
 class Settling:
@@ -29,6 +30,7 @@ class Settling:
 
     def __init__(self, circuit: Circuit, limits: Limits, valve: ControlValve) -> None:
         self.circuit, self.limits, self.valve = circuit, limits, valve
+        self.settled = False
 
     def solve(self, guess_k: float) -> str:
         """Leaves the circuit settled; returns the limit that holds it."""
@@ -45,15 +47,16 @@ class Settling:
                 low = x
             else:
                 high = x
-            if turn == 0:
-                step = x + math.copysign(_FIRST_STEP_K, beyond)
-            else:
+            step = x + math.copysign(_FIRST_STEP_K, beyond)
+            if turn > 0:
                 step = _crossing(last_x, last, x, now)
+                step = min(max(step, x - _LARGEST_STEP_K), x + _LARGEST_STEP_K)
             margin = 0.01 * (high - low)
             if not low + margin < step < high - margin or turn % 6 == 5:
                 step = self._inside(step, low, high, turn)
             last_x, last, x = x, now, step
             now = self._beyond(x)
+        self.settled = abs(now[_deciding(now)]) <= 2.0 * _TOLERANCE and self.circuit.balanced
         return _deciding(now)
 
     def _inside(self, step: float, low: float, high: float, turn: int) -> float:
@@ -63,13 +66,17 @@ class Settling:
         return low + (0.05 if step <= low else 0.95) * (high - low)
 
     def _beyond(self, surface_k: float) -> dict[str, float]:
-        """How far beyond each limit the circuit is at this surface temperature (positive = too cold)."""
+        self.circuit.at(surface_k)
+        return self.beyond()
+
+    def beyond(self) -> dict[str, float]:
+        """How far beyond each limit the circuit is in its last state (positive = too cold)."""
         circuit, limits = self.circuit, self.limits
-        circuit.at(surface_k)
+        weight = 1.0 + min(circuit.leak / circuit.flow, 50.0)  # a leaky pump's net flow hangs on its stroke
         stroke = max(circuit.stroke_needed, 1e-9)
         beyond = {
-            _MINIMUM: math.log(stroke / limits.stroke_low),
-            "stroke": math.log(stroke / limits.stroke_high),
+            MINIMUM: math.log(stroke / limits.stroke_low) * weight,
+            "stroke": math.log(stroke / limits.stroke_high) * weight,
         }
         if limits.target_k is not None:
             beyond["target"] = (limits.target_k - circuit.air_off()[0]) / 5.0
@@ -84,8 +91,8 @@ class Settling:
 
 def _deciding(beyond: Mapping[str, float]) -> str:
     """The limit that decides: the furthest passed, unless the smallest stroke does not even get there."""
-    furthest = max((name for name in beyond if name != _MINIMUM), key=beyond.__getitem__)
-    return furthest if beyond[furthest] <= beyond[_MINIMUM] else _MINIMUM
+    furthest = max((name for name in beyond if name != MINIMUM), key=beyond.__getitem__)
+    return furthest if beyond[furthest] <= beyond[MINIMUM] else MINIMUM
 
 
 def _crossing(x0: float, before: Mapping[str, float], x1: float, now: Mapping[str, float]) -> float:
@@ -97,5 +104,5 @@ def _crossing(x0: float, before: Mapping[str, float], x1: float, now: Mapping[st
             places[name] = x1 - value / slope
         else:
             places[name] = math.inf if value > 0.0 else -math.inf
-    smallest = places.pop(_MINIMUM)
+    smallest = places.pop(MINIMUM)
     return min(max(places.values()), smallest)

@@ -105,6 +105,10 @@ class State:
     loss_w: float
     """Heat from shell and discharge line to the bay."""
 
+    stored_w: float
+    """Heat that only warms the high side: not 0 in a run-away, where nothing settles and the high side is at
+    the end of the model's tables (above any cut-out); then a relief device would open."""
+
     # -- circuit
     evaporator_superheat: float
     """K; 0 when wet."""
@@ -145,6 +149,7 @@ class State:
         if self.condenser_w == 0.0:
             return 0.0
         surplus = self.cooling_w + self.shaft_w + self.gain_w - self.condenser_w - self.loss_w
+        surplus -= self.stored_w
         return abs(surplus) / abs(self.condenser_w)
 
     @property

@@ -38,6 +38,9 @@ class Condenser:
         "high side from which the fan runs at full speed",
         "assumption: about 1.5 MPa (220 psi, common practice)",
     )
+    still_air_w_k: float = free(
+        14.0, "W/K", "heat off the condenser with no air moving through", "assumption: free convection and radiation"
+    )
     draught_kg_s: float = free(
         0.04,
         "kg/s",

@@ -1,0 +1,103 @@
+"""Scores of two at once: vehicles with two faults, and rivals that gauges do not part."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from engine.flow.model import Flow
+from engine.vehicle.trial.job import Result
+from engine.vehicle.trial.score import Score, score
+
+RIVALS = (
+    ("weak-compressor", "stroke-valve-stuck-low"),
+    ("weak-compressor", "expansion-valve-stuck-open"),
+    ("overcharge", "air-in-system"),
+    ("undercharge", "liquid-restriction"),
+    ("undercharge", "expansion-valve-restricted"),
+    ("liquid-restriction", "expansion-valve-restricted"),
+    ("evaporator-icing", "evaporator-airflow"),
+    ("moisture-freezing", "expansion-valve-restricted"),
+    ("condenser-airflow", "condenser-restricted"),
+)
+"""Faults that read alike on the gauges (common practice, no published source): another test parts them.
+
+A moderate undercharge and health read alike too, but calling a leak healthy is a miss, so it is no pair here.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class RivalScore:
+    """Vehicles with one of two rivals: how often that one was named, and how often one of the two."""
+
+    rivals: tuple[str, str]
+    vehicles: int
+    singly: int
+    as_pair: int
+
+
+def rival_scores(results: Iterable[Result]) -> tuple[RivalScore, ...]:
+    single = [result for result in results if len(result.faults) == 1]
+    told = (_rival_score(pair, single) for pair in RIVALS)
+    return tuple(one for one in told if one.vehicles)
+
+
+def _rival_score(rivals: tuple[str, str], single: Sequence[Result]) -> RivalScore:
+    among = [result for result in single if result.faults[0].finding in rivals]
+    return RivalScore(
+        rivals,
+        len(among),
+        sum(result.told.finding in result.faults[0].names for result in among),
+        sum(result.told.finding in result.faults[0].names | set(rivals) for result in among),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class PairScore:
+    """Vehicles with two faults.
+
+    `free` are those whose faults both let the procedure run to its end: `both` counts those of them where
+    finding and second finding name both. In the others one of the faults stops it (the flow concludes it by
+    one test, `proved:`): `stopper` counts those where a stopping fault was named, `after_repair` those of
+    them where the other was named beside it or by the linked job after that repair.
+    """
+
+    free: int
+    both: int
+    stopping: int
+    stopper: int
+    after_repair: int
+    first: Score
+
+
+def pair_score(flow: Flow, results: Iterable[Result]) -> PairScore | None:
+    """None if no vehicle has two faults."""
+    pairs = [result for result in results if len(result.faults) == 2]
+    if not pairs:
+        return None
+    stops = {step.proved for step in flow.steps.values() if step.proved}
+    stopping = [one for one in pairs if any(fault.finding in stops for fault in one.faults)]
+    free = [one for one in pairs if one not in stopping]
+    named = [one for one in stopping if _is_stopper_named(one, stops)]
+    return PairScore(
+        len(free),
+        sum(_are_both_named(one) for one in free),
+        len(stopping),
+        len(named),
+        sum(_are_both_named(one) or _is_rest_named(one) for one in named),
+        score(pairs),
+    )
+
+
+def _is_stopper_named(result: Result, stops: set[str]) -> bool:
+    return any(fault.finding in stops and fault.names & result.told.names for fault in result.faults)
+
+
+def _are_both_named(result: Result) -> bool:
+    return all(fault.names & result.told.names for fault in result.faults)
+
+
+def _is_rest_named(result: Result) -> bool:
+    left = [fault for fault in result.faults if not fault.names & result.told.names]
+    linked = result.linked
+    return linked is not None and all(fault.names & linked.names for fault in left)
