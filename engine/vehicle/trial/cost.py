@@ -1,4 +1,4 @@
-"""What a diagnosis costs: steps that asked something, readings, and minutes of waiting for things to settle."""
+"""What a diagnosis costs: steps that asked something, readings, and minutes of waiting until things settle."""
 
 from __future__ import annotations
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from random import Random
 
 from engine.flow.model import Flow, Value
+from engine.job.state import SKIPPED_FOR, SPENT
 from engine.job.walk import Walk, advance, begin
 from engine.vehicle.trial.case import Ask, Case, Drawer, Fault, Technician
 from engine.vehicle.trial.cost import Cost, asking_everything, cost_of
@@ -78,7 +79,7 @@ def try_vehicle(flow: Flow, drawer: Drawer, ask: Ask, keep: Keep) -> Result:
         dict(case.about),
         said,
         cost_of(walk),
-        frozenset(walk.visits),
+        _steps(walk),
         ways_taken(walk),
         everything=_everything(flow, case) if keep.costs and _is_walked_twice(ask) else None,
         linked=_linked(flow, case, said),
@@ -104,6 +105,11 @@ def _linked(flow: Flow, case: Case, said: Told) -> Told | None:
     walk = walk_through(flow, case.technician(left))
     assert walk.conclusion is not None
     return told(flow, walk.conclusion)
+
+
+def _steps(walk: Walk) -> frozenset[str]:
+    """Steps that the walk was really at, not those passed over."""
+    return frozenset(entry.step for entry in walk.trail if entry.how not in (SKIPPED_FOR, SPENT))
 
 
 _BYTE = {True: 1, False: 0, None: 2}

@@ -22,6 +22,10 @@ class PlanError(ValueError):
     """The plan cannot be carried out; the message is a sentence with the remedy."""
 
 
+JUDGED = Range(0.4, 1.0)
+"""Severities where nothing else is asked for."""
+
+
 @dataclass(frozen=True)
 class Plan:
     """A trial of `flow` over `vehicles` vehicles of each of `fleets`.
@@ -37,7 +41,7 @@ class Plan:
     vehicles: int = 2000
     seed: int = 1
     named: tuple[str, ...] = ()
-    severity: Range = Range(0.4, 1.0)
+    severity: Range = JUDGED
     ambient: Range | None = None
     refrigerant: str | None = None
     pairs: bool = False
