@@ -18,6 +18,11 @@ from engine.vehicle.settling import LOWEST_SURFACE_K, MINIMUM
 
 _LARGEST_FLOW = 0.4  # kg/s; several times what the largest pump here moves
 _TOLERANCE = 5e-5
+_MOST_EVALUATIONS = 5000  # of the circuit; a sure case needs 500 to 2000
+
+
+class _NoSingleStateError(Exception):
+    """The search goes to and fro between two states (dry and flooded, or running away)."""
 
 
 class ByStroke:
@@ -27,9 +32,18 @@ class ByStroke:
         """`beyond` tells how far past each limit the circuit is in its last state."""
         self.circuit, self.limits, self.beyond = circuit, limits, beyond
         self.stroke = limits.stroke_high
+        self.last_evaluation = 0
 
-    def solve(self) -> str:
-        """Leaves the circuit settled; returns the limit that holds it."""
+    def solve(self) -> str | None:
+        """Leaves the circuit settled; returns the limit that holds it, None if there is no single state."""
+        self.last_evaluation = self.circuit.evaluations + _MOST_EVALUATIONS
+        try:
+            active = self._solve()
+        except _NoSingleStateError:
+            return None
+        return active if self.circuit.balanced else None
+
+    def _solve(self) -> str:
         low, high = math.log(self.limits.stroke_low), math.log(self.limits.stroke_high)
         self._furthest(high)
         if self._furthest(high) <= 0.0 or high - low < 1e-9:
@@ -72,6 +86,8 @@ class ByStroke:
     def _too_much(self, flow: float) -> float:
         """Stroke that `flow` would need over the stroke there is, less one."""
         circuit = self.circuit
+        if circuit.evaluations > self.last_evaluation:
+            raise _NoSingleStateError
         circuit.given_flow = flow
         circuit.condense()
         return circuit.stroke_needed / self.stroke - 1.0

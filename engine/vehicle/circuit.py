@@ -35,9 +35,10 @@ __all__ = ["Circuit"]
 _AIR_GAS = 287.04  # J/(kg K), ASHRAE Fundamentals ch. 1
 LEAST_FLOW = 1e-5  # kg/s; below, nothing flows worth the name
 _LEAST_SUCTION_SHARE = 0.1  # of the evaporating pressure, behind a restriction; only met while searching
+_NO_FLOW = 2e-4  # kg/s (30 W of cooling); a pump that nets less only keeps the sides together
 _HEAT_TOLERANCE = 1e-4  # of the condenser's heat
 _CHARGE_TOLERANCE_KG = 2e-4
-_LEAST_LIFT_K = 0.2  # condensing over evaporating, for anything to flow
+_LEAST_LIFT_K = 0.02  # condensing over the air that takes the heat
 
 
 class Circuit:
@@ -72,6 +73,7 @@ class Circuit:
         self.flow = 0.01
         self.given_flow: float | None = None
         self.heat_surplus = 0.0
+        self.evaluations = 0
 
     # -- what the control looks at
 
@@ -101,7 +103,7 @@ class Circuit:
     @property
     def flows(self) -> bool:
         """The pump moves more than leaks back."""
-        return self.flow > 2.0 * LEAST_FLOW
+        return self.flow > _NO_FLOW
 
     @property
     def stored_w(self) -> float:
@@ -170,7 +172,7 @@ class Circuit:
 
     def condense(self) -> None:
         """Finds the condensing temperature at which the condensing part gives off what arrives."""
-        lowest = self.coil.evaporating_k + _LEAST_LIFT_K
+        lowest = self.face.inlet_k + _LEAST_LIFT_K
         highest = self.fluid.last_k - 1.0
         if self.condensing_k > highest - 5.0:  # a search that ran hot starts again from below
             self.condensing_k = self.face.inlet_k + 15.0
@@ -187,6 +189,7 @@ class Circuit:
 
     def _heat_surplus(self, condensing_k: float) -> float:
         """What the condensing part can give off less what arrives, over what arrives."""
+        self.evaluations += 1
         fl, face = self.fluid, self.face
         vapour_pa = fl.pressure(condensing_k)
         self.condensing_k = condensing_k

@@ -107,12 +107,15 @@ def _pumping(scene: Scene, reason: str) -> State:
     settling = Settling(circuit, limits, vehicle.valve)
     cabin = scene.intake.start
     guess = min(cabin.kelvin - 8.0, 280.15)
+    exact = True
     for _ in range(_CABIN_PASSES):
         drawn = scene.intake.drawn(cabin)
         coil.breathe(drawn.kelvin, drawn.ratio)
         active = settling.solve(guess)
         if not settling.settled and not circuit.too_little:
-            active = ByStroke(circuit, limits, settling.beyond).solve()
+            found = ByStroke(circuit, limits, settling.beyond).solve()
+            exact = found is not None
+            active = found or settling.settle_warm()
         if not scene.intake.recirculates:
             break
         air_k, ratio, _ = circuit.air_off()
@@ -122,15 +125,17 @@ def _pumping(scene: Scene, reason: str) -> State:
         guess, cabin = circuit.coil.surface_k, following
     if circuit.too_little or not circuit.flows:
         return _at_rest(scene, reason or "pressure-low")
-    return _written(scene, circuit, cabin, limits, active, reason)
+    return _written(scene, circuit, cabin, limits, active, reason, exact)
 
 
-def _written(scene: Scene, circuit: Circuit, cabin: Air, limits: Limits, active: str, reason: str) -> State:
+def _written(scene: Scene, circuit: Circuit, cabin: Air, limits: Limits, active: str, reason: str, exact: bool) -> State:
     share = _share(scene, circuit, limits, active)
     asked = not reason
     on = signal(scene.vehicle, scene.effects, scene.wire, share, asked)
-    stroke = min(max(circuit.stroke_needed, limits.stroke_low), limits.stroke_high)
-    return running(scene, circuit, cabin, on, share if asked else 0.0, _named(scene, active), reason, stroke)
+    stroke = circuit.stroke_needed
+    if exact:
+        stroke = min(max(stroke, limits.stroke_low), limits.stroke_high)
+    return running(scene, circuit, cabin, on, share if asked else 0.0, _named(scene, active), reason, stroke, exact)
 
 
 def _share(scene: Scene, circuit: Circuit, limits: Limits, active: str) -> float:

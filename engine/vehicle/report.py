@@ -48,6 +48,7 @@ def running(
     limit: str,
     reason: str,
     stroke: float,
+    exact: bool,
 ) -> State:
     """A turning, pumping compressor. The stroke reported is what the limits allow, not what was solved for."""
     effects, s, fl = scene.effects, scene.situation, circuit.fluid
@@ -70,6 +71,7 @@ def running(
         running=True,
         reason=reason,
         active_limit=limit,
+        exact=exact,
         cycling=False,
         on_share=1.0,
         low_side=low,
@@ -153,6 +155,7 @@ def resting(scene: Scene, rest: Rest, cabin: Air, on: Signal, share: float, reas
         running=False,
         reason=reason,
         active_limit="rest",
+        exact=True,
         cycling=False,
         on_share=0.0,
         low_side=gauge,

@@ -31,6 +31,7 @@ class Settling:
     def __init__(self, circuit: Circuit, limits: Limits, valve: ControlValve) -> None:
         self.circuit, self.limits, self.valve = circuit, limits, valve
         self.settled = False
+        self.warm_side_k = 0.0
 
     def solve(self, guess_k: float) -> str:
         """Leaves the circuit settled; returns the limit that holds it."""
@@ -56,8 +57,16 @@ class Settling:
                 step = self._inside(step, low, high, turn)
             last_x, last, x = x, now, step
             now = self._beyond(x)
+        self.warm_side_k = high
         self.settled = abs(now[_deciding(now)]) <= 2.0 * _TOLERANCE and self.circuit.balanced
         return _deciding(now)
+
+    def settle_warm(self) -> str:
+        """Where no single state is: the warm side of the jump, heat and flow closed, the stroke left free."""
+        self._beyond(self.warm_side_k)
+        self.circuit.set_level(self.circuit.level)
+        self.circuit.condense()
+        return _deciding(self.beyond())
 
     def _inside(self, step: float, low: float, high: float, turn: int) -> float:
         """A step that left the bracket: near the end it left by, or the middle."""

@@ -24,6 +24,9 @@ class State:
     active_limit: str
     """What holds the state: target | ceiling (command at its maximum) | stroke (full stroke) | minimum |
     back-off | stuck-high | stuck-low | fixed | rest."""
+    exact: bool
+    """False where the model has no single state (a run-away, a pump between dry and flooded): heat and flow
+    close, but the stroke shown is not held to its limits, nor the inventory to the charge."""
     cycling: bool
     """A fixed or clutch-cycling system that would switch on and off here; values are of the on-phase."""
     on_share: float
