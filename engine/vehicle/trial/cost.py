@@ -1,4 +1,4 @@
-"""What a diagnosis costs: steps that asked something, readings, and minutes of waiting until things settle."""
+"""What a diagnosis costs: steps that asked something, readings, and minutes of waiting to settle."""
 
 from __future__ import annotations
 

@@ -1,0 +1,98 @@
+"""The flow's sign-by-finding table as arrays: present odds, allowed directions, and back.
+
+Every sign has two weights a finding: one where it is true, one where it is false; unknown weighs nothing.
+A weight is the natural logarithm of its odds.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import floor, log, log10
+
+import numpy as np
+from numpy.typing import NDArray
+
+from engine.flow.model import Flow, Sign
+from engine.job.weigh import weighable
+
+Floats = NDArray[np.float64]
+
+LARGEST = log(200.0)
+"""No fitted odds beyond 200 or 1/200: thousands of vehicles cannot tell more. Our choice."""
+
+NEW_WORTH = log(1.5)
+"""A new pair is proposed only from odds of 1.5 or 1/1.5. Our choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """`weights`, `low` and `high` have 2 rows a sign (true, false) and a column a finding."""
+
+    signs: tuple[str, ...]
+    findings: tuple[str, ...]
+    weights: Floats
+    low: Floats
+    high: Floats
+    present: NDArray[np.bool_]
+
+
+def table_of(flow: Flow, *, propose: bool = False) -> Table:
+    """The flow's table. With `propose`, pairs it says nothing about may take any weight, else none."""
+    findings = weighable(flow, ())
+    shape = (2 * len(flow.signs), len(findings))
+    weights, low, high = np.zeros(shape), np.zeros(shape), np.zeros(shape)
+    present = np.zeros(shape, dtype=bool)
+    for row, sign in enumerate(flow.signs.values()):
+        for column, finding in enumerate(findings):
+            pair = sign.weighs.get(finding)
+            for half in (0, 1):
+                at = 2 * row + half, column
+                present[at] = pair is not None
+                weights[at], low[at], high[at] = _bounds(
+                    pair[half] if pair else 1.0, pair is None and propose
+                )
+    return Table(tuple(flow.signs), findings, weights, low, high, present)
+
+
+def _bounds(odds: float, free: bool) -> tuple[float, float, float]:
+    """The weight and its range. Odds of 0 say "never" and odds of 1 say nothing: neither is fitted."""
+    if free:
+        return 0.0, -LARGEST, LARGEST
+    if odds == 0.0:
+        return -LARGEST, -LARGEST, -LARGEST
+    weight = log(odds)
+    if weight > 0.0:
+        return min(weight, LARGEST), 0.0, LARGEST
+    return max(weight, -LARGEST), (-LARGEST if weight < 0.0 else 0.0), 0.0
+
+
+def rounded(odds: float) -> float:
+    """To two digits: 12, 0.25, 130."""
+    return round(odds, 1 - floor(log10(odds))) if odds > 0.0 else 0.0
+
+
+def with_weights(flow: Flow, table: Table, fitted: Floats) -> Flow:
+    """The flow with the fitted odds, rounded as they would be written. Odds of 0 stay 0."""
+    signs = {
+        name: replace(sign, weighs=_weighs(sign, table, fitted[2 * row : 2 * row + 2]))
+        for row, (name, sign) in enumerate(flow.signs.items())
+    }
+    return replace(flow, signs=signs)
+
+
+def _weighs(sign: Sign, table: Table, rows: Floats) -> dict[str, tuple[float, float]]:
+    weighs = dict(sign.weighs)
+    for column, finding in enumerate(table.findings):
+        now = sign.weighs.get(finding)
+        if now is None and np.abs(rows[:, column]).max() < NEW_WORTH:
+            continue
+        pair = now or (1.0, 1.0)
+        weighs[finding] = (
+            _odds(pair[0], float(rows[0, column])),
+            _odds(pair[1], float(rows[1, column])),
+        )
+    return weighs
+
+
+def _odds(now: float, weight: float) -> float:
+    return 0.0 if now == 0.0 else rounded(float(np.exp(weight)))
