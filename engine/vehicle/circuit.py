@@ -20,7 +20,8 @@ from engine.vehicle.condenser import (
     Face,
     fan_share,
     liquid_share,
-    subcooled,
+    condensing_flow,
+    liquid_exit,
 )
 from engine.vehicle.design import Vehicle
 from engine.vehicle.evaporator import Coil, vapour_cp
@@ -36,8 +37,8 @@ _AIR_GAS = 287.04  # J/(kg K), ASHRAE Fundamentals ch. 1
 LEAST_FLOW = 1e-5  # kg/s; below, nothing flows worth the name
 _LEAST_SUCTION_SHARE = 0.1  # of the evaporating pressure, behind a restriction; only met while searching
 _NO_FLOW = 2e-4  # kg/s (30 W of cooling); a pump that nets less only keeps the sides together
-_HEAT_TOLERANCE = 1e-4  # of the condenser's heat
-_CHARGE_TOLERANCE_KG = 2e-4
+HEAT_TOLERANCE = 1e-4  # of the condenser's heat
+CHARGE_TOLERANCE_KG = 2e-4
 _LEAST_LIFT_K = 0.02  # condensing over the air that takes the heat
 
 
@@ -66,14 +67,19 @@ class Circuit:
         self.sensor_error = effects.pressure_sensor_pa
         bay = lines.bay_over_ambient_k if situation.bonnet_open else lines.bay_closed_over_ambient_k
         self.bay_k = situation.ambient_k + bay
-        self.condensing_k = face.inlet_k + 15.0
-        self.level = vehicle.condenser.subcooler_share
+        self.usual_level = vehicle.condenser.subcooler_share
         if vehicle.condenser.receiver_m3 > 0.0:
-            self.level += 0.5 * RECEIVER_SPAN
-        self.flow = 0.01
+            self.usual_level += 0.5 * RECEIVER_SPAN
         self.given_flow: float | None = None
         self.heat_surplus = 0.0
         self.evaluations = 0
+        self.start_afresh()
+
+    def start_afresh(self) -> None:
+        """Guesses for a circuit nothing is known of."""
+        self.condensing_k = self.face.inlet_k + 15.0
+        self.level = self.usual_level
+        self.flow = 0.01
 
     # -- what the control looks at
 
@@ -92,8 +98,8 @@ class Circuit:
     @property
     def balanced(self) -> bool:
         """Heat and charge both close (or heat is stored, the high side being at the end of the tables)."""
-        heat_closes = abs(self.heat_surplus) <= 2.0 * _HEAT_TOLERANCE or self.runs_away
-        return heat_closes and abs(self.inventory - self.charge) <= 2.0 * _CHARGE_TOLERANCE_KG
+        heat_closes = abs(self.heat_surplus) <= 2.0 * HEAT_TOLERANCE or self.runs_away
+        return heat_closes and abs(self.inventory - self.charge) <= 2.0 * CHARGE_TOLERANCE_KG
 
     @property
     def runs_away(self) -> bool:
@@ -113,7 +119,7 @@ class Circuit:
     @property
     def too_little(self) -> bool:
         """Even with nothing but vapour at the condenser's outlet the parts would hold more than there is."""
-        return self.level <= LOWEST_LEVEL + 1e-4 and self.inventory - self.charge > _CHARGE_TOLERANCE_KG
+        return self.level <= LOWEST_LEVEL + 1e-4 and self.inventory - self.charge > CHARGE_TOLERANCE_KG
 
     # -- the charge
 
@@ -137,7 +143,7 @@ class Circuit:
             LOWEST_LEVEL,
             FLOOD_LIMIT + RECEIVER_SPAN,
             slope=1.5,  # kg per level where the receiver fills: the usual place
-            tolerance=_CHARGE_TOLERANCE_KG,
+            tolerance=CHARGE_TOLERANCE_KG,
             width=1e-6,
         )
 
@@ -178,16 +184,16 @@ class Circuit:
             self.condensing_k = self.face.inlet_k + 15.0
         slope = 1.0 / max(self.condensing_k - self.face.inlet_k, 3.0)
         self.condensing_k = rising_root(
-            self._heat_surplus,
+            self.heat_at,
             max(self.condensing_k, lowest),
             lowest,
             highest,
             slope,
-            tolerance=_HEAT_TOLERANCE,
+            tolerance=HEAT_TOLERANCE,
             width=1e-5,
         )
 
-    def _heat_surplus(self, condensing_k: float) -> float:
+    def heat_at(self, condensing_k: float) -> float:
         """What the condensing part can give off less what arrives, over what arrives."""
         self.evaluations += 1
         fl, face = self.fluid, self.face
@@ -211,17 +217,24 @@ class Circuit:
         return self.heat_surplus
 
     def _leave_condenser(self, condensing_k: float, conductance: float) -> None:
-        fl = self.fluid
+        """Outlet of the condenser, then the liquid line: internal heat exchanger, heat from the bay (or to it)."""
+        fl, lines, air_k = self.fluid, self.lines, self.face.inlet_k
         self.liquid_h = fl.liquid_enthalpy(condensing_k)
+        latent = fl.vapour_enthalpy(condensing_k) - self.liquid_h
         if self.outlet_quality > 0.0:
             self.outlet_k = condensing_k
-            latent = fl.vapour_enthalpy(condensing_k) - self.liquid_h
             self.outlet_h = self.liquid_h + self.outlet_quality * latent
-            return
-        self.outlet_k = subcooled(
-            self.face.part, conductance, self.liquid_share, self.flow, condensing_k, self.face.inlet_k
-        )
-        self.outlet_h = fl.liquid_enthalpy(self.outlet_k)
+        else:
+            self.outlet_k = liquid_exit(self.face.part, self.liquid_share, latent, condensing_k, air_k)
+            self.outlet_h = fl.liquid_enthalpy(self.outlet_k)
+        self.exchanged = 0.0
+        if lines.exchanger_effectiveness > 0.0:
+            return_k = self.coil.evaporating_k + self.throat.superheat
+            self.exchanged = lines.exchanger_effectiveness * self.vapour_cp * max(self.outlet_k - return_k, 0.0)
+        flow = condensing_flow(self.liquid_share, conductance, latent, condensing_k - air_k)
+        gained = 1.0 - math.exp(-lines.liquid_gain_w_k / (max(flow, LEAST_FLOW) * LIQUID_CP))
+        self.liquid_gained = gained * LIQUID_CP * (self.bay_k - self.outlet_k)
+        self.inlet_h = self.outlet_h - self.exchanged + self.liquid_gained
 
     # -- metering device and evaporator
 
@@ -232,7 +245,6 @@ class Circuit:
         least, most = throat.limits(
             self.condensed_pa, self.evaporating_pa, self.outlet_k, self.outlet_h, self.outlet_quality
         )
-        self._warm_liquid(evaporating_k)
         boil = max(vapour_h - self.inlet_h, 1e3)
         metered = most
         if throat.valve:
@@ -255,20 +267,6 @@ class Circuit:
         liquid_h = self.fluid.liquid_enthalpy(evaporating_k)
         self.latent_h = vapour_h - liquid_h
         self.inlet_quality = (self.inlet_h - liquid_h) / self.latent_h
-
-    def _warm_liquid(self, evaporating_k: float) -> None:
-        """Liquid line: internal heat exchanger, then heat from the bay (or to it)."""
-        lines = self.lines
-        flow = max(self.flow, LEAST_FLOW)
-        self.exchanged = 0.0
-        if lines.exchanger_effectiveness > 0.0:
-            return_k = evaporating_k + self.throat.superheat
-            self.exchanged = (
-                lines.exchanger_effectiveness * self.vapour_cp * max(self.outlet_k - return_k, 0.0)
-            )
-        gained = (1.0 - math.exp(-lines.liquid_gain_w_k / (flow * LIQUID_CP))) * LIQUID_CP
-        self.liquid_gained = gained * (self.bay_k - self.outlet_k)
-        self.inlet_h = self.outlet_h - self.exchanged + self.liquid_gained
 
     # -- suction line and compressor
 

@@ -20,6 +20,9 @@ RECEIVER_SPAN = 0.10
 """Width of the level over which the receiver fills; a matter of numbering only."""
 LOWEST_LEVEL, FLOOD_LIMIT = -0.97, 0.92
 
+_USUAL_DESUPERHEAT = 35e3
+"""J/kg from hot gas to saturated vapour, about 35 K of superheat."""
+
 _WET_FACTOR = 1.9  # gain of conductance from mist evaporating on the fins; our assumption
 _AIR_AREA = 0.9  # how strongly air in the gas blankets the tubes, per share of pressure; our assumption
 
@@ -109,9 +112,20 @@ def receiver_fill(part: Condenser, level: float) -> float:
     return min(max((level - part.subcooler_share) / RECEIVER_SPAN, 0.0), 1.0)
 
 
-def subcooled(
-    part: Condenser, conductance: float, share: float, flow: float, hot_k: float, air_k: float
-) -> float:
-    """Temperature in K of the liquid that leaves a liquid part of `share` of the face."""
-    units = conductance * share * part.subcooler_power / (flow * LIQUID_CP)
-    return air_k + (hot_k - air_k) * math.exp(-units)
+def liquid_exit(part: Condenser, share: float, latent: float, hot_k: float, air_k: float) -> float:
+    """Temperature in K of the liquid that leaves a liquid part of `share` of the face.
+
+    The flow is what the condensing part gives off over its fall in enthalpy (`latent` and the heat of a usual
+    superheat), so that conductance drops out of the number of transfer units.
+    """
+    lift = hot_k - air_k
+    if lift <= 0.0 or share <= 0.0:
+        return hot_k
+    fall = latent + _USUAL_DESUPERHEAT
+    units = share * part.subcooler_power * fall / ((1.0 - share) * lift * LIQUID_CP)
+    return air_k + lift * math.exp(-units)
+
+
+def condensing_flow(share: float, conductance: float, latent: float, lift: float) -> float:
+    """kg/s by the same reckoning; near the true flow when the heat is in balance."""
+    return (1.0 - share) * conductance * max(lift, 0.0) / (latent + _USUAL_DESUPERHEAT)

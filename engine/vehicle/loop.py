@@ -14,6 +14,7 @@ from engine.vehicle.design import Vehicle
 from engine.vehicle.electrics import largest_share, signal, wire
 from engine.vehicle.evaporator import Coil, air_flow
 from engine.vehicle.fault_effects import Effects
+from engine.vehicle.joint import Joint
 from engine.vehicle.report import Scene, resting, running
 from engine.vehicle.rest import at_rest, resting_temperature
 from engine.vehicle.settling import Settling
@@ -107,15 +108,10 @@ def _pumping(scene: Scene, reason: str) -> State:
     settling = Settling(circuit, limits, vehicle.valve)
     cabin = scene.intake.start
     guess = min(cabin.kelvin - 8.0, 280.15)
-    exact = True
     for _ in range(_CABIN_PASSES):
         drawn = scene.intake.drawn(cabin)
         coil.breathe(drawn.kelvin, drawn.ratio)
-        active = settling.solve(guess)
-        if not settling.settled and not circuit.too_little:
-            found = ByStroke(circuit, limits, settling.beyond).solve()
-            exact = found is not None
-            active = found or settling.settle_warm()
+        active, exact = _solved(settling, guess)
         if not scene.intake.recirculates:
             break
         air_k, ratio, _ = circuit.air_off()
@@ -126,6 +122,22 @@ def _pumping(scene: Scene, reason: str) -> State:
     if circuit.too_little or not circuit.flows:
         return _at_rest(scene, reason or "pressure-low")
     return _written(scene, circuit, cabin, limits, active, reason, exact)
+
+
+def _solved(settling: Settling, guess_k: float) -> tuple[str, bool]:
+    """(limit that holds, whether the state is the only one): the quick way, the bracketed, the sure one."""
+    circuit = settling.circuit
+    active = Joint(settling).solve(guess_k)
+    if active is not None:
+        return active, True
+    circuit.start_afresh()
+    active = settling.solve(guess_k)
+    if settling.settled or circuit.too_little:
+        return active, True
+    active = ByStroke(circuit, settling.limits, settling.beyond).solve()
+    if active is not None:
+        return active, True
+    return settling.settle_warm(), False
 
 
 def _written(scene: Scene, circuit: Circuit, cabin: Air, limits: Limits, active: str, reason: str, exact: bool) -> State:

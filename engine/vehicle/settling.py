@@ -16,13 +16,14 @@ from engine.vehicle.parts.machine import ControlValve
 from engine.vehicle.valve_control import internal_excess, share_needed
 
 LOWEST_SURFACE_K = 230.0
-_TOLERANCE = 2e-4
+TOLERANCE = 2e-4
 _WIDTH_K = 2e-6
 _PASSES = 60
 _FIRST_STEP_K = 1.5
 _LARGEST_STEP_K = 8.0  # straight lines are not trusted further
 
 MINIMUM = "minimum"
+_NOT_LIMITS = (MINIMUM, "heat", "charge")
 
 
 class Settling:
@@ -40,9 +41,9 @@ class Settling:
         now = self._beyond(x)
         last_x, last = x, now
         for turn in range(_PASSES):
-            active = _deciding(now)
+            active = deciding(now)
             beyond = now[active]
-            if abs(beyond) <= _TOLERANCE or high - low < _WIDTH_K:
+            if abs(beyond) <= TOLERANCE or high - low < _WIDTH_K:
                 break
             if beyond > 0.0:
                 low = x
@@ -58,15 +59,15 @@ class Settling:
             last_x, last, x = x, now, step
             now = self._beyond(x)
         self.warm_side_k = high
-        self.settled = abs(now[_deciding(now)]) <= 2.0 * _TOLERANCE and self.circuit.balanced
-        return _deciding(now)
+        self.settled = abs(now[deciding(now)]) <= 2.0 * TOLERANCE and self.circuit.balanced
+        return deciding(now)
 
     def settle_warm(self) -> str:
         """Where no single state is: the warm side of the jump, heat and flow closed, the stroke left free."""
         self._beyond(self.warm_side_k)
         self.circuit.set_level(self.circuit.level)
         self.circuit.condense()
-        return _deciding(self.beyond())
+        return deciding(self.beyond())
 
     def _inside(self, step: float, low: float, high: float, turn: int) -> float:
         """A step that left the bracket: near the end it left by, or the middle."""
@@ -98,9 +99,9 @@ class Settling:
         return beyond
 
 
-def _deciding(beyond: Mapping[str, float]) -> str:
+def deciding(beyond: Mapping[str, float]) -> str:
     """The limit that decides: the furthest passed, unless the smallest stroke does not even get there."""
-    furthest = max((name for name in beyond if name != MINIMUM), key=beyond.__getitem__)
+    furthest = max((name for name in beyond if name not in _NOT_LIMITS), key=beyond.__getitem__)
     return furthest if beyond[furthest] <= beyond[MINIMUM] else MINIMUM
 
 

@@ -13,7 +13,7 @@ from engine.vehicle.trial.plan import Plan
 from engine.vehicle.trial.report_text import percent
 from engine.vehicle.trial.score import Score
 from engine.vehicle.trial.tally import FleetTally
-from engine.vehicle.trial.worst import filters, truth_in_words
+from engine.vehicle.trial.worst import filters, faults_in_words
 from engine.version import program_version
 
 if TYPE_CHECKING:
@@ -117,5 +117,5 @@ def _template() -> Template:
         lstrip_blocks=True,
     )
     environment.filters["percent"] = percent
-    environment.filters["truth"] = truth_in_words
+    environment.filters["truth"] = faults_in_words
     return environment.get_template("trial.html.j2")

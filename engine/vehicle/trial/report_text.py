@@ -11,7 +11,7 @@ from engine.vehicle.trial.plan import Plan
 from engine.vehicle.trial.score import Score, likely_range
 from engine.vehicle.trial.tally import Costs, FleetTally, SeverityBin
 from engine.vehicle.trial.together import PairScore
-from engine.vehicle.trial.worst import Worst, filters, truth_in_words
+from engine.vehicle.trial.worst import Worst, filters, faults_in_words
 
 _HEADS = ("correct", "misdiag.", "missed", "false al.", "no answer", "first two")
 _NAME_WIDTH, _COUNT_WIDTH, _SHARE_WIDTH = 28, 9, 11
@@ -158,7 +158,7 @@ def _worst(worst: Iterable[Worst]) -> Iterator[str]:
     lines = []
     for one in worst:
         sure = "proved" if one.result.told.proved else percent(one.sure)
-        lines.append(f"{truth_in_words(one.result)}: told {one.result.told.finding}, {sure}")
+        lines.append(f"{faults_in_words(one.result.faults)}: told {one.result.told.finding}, {sure}")
         lines.append(f"    {one.command}")
     yield from _section("Worst cases", lines, whole=True)
 

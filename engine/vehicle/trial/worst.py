@@ -77,9 +77,9 @@ def filters(plan: Plan) -> list[str]:
     return words
 
 
-def truth_in_words(result: Result) -> str:
+def faults_in_words(faults: Iterable[Fault]) -> str:
     """`undercharge 0.72`, two faults joined by `+`, or `no-fault`."""
-    return " + ".join(_fault_in_words(fault) for fault in result.faults) or HEALTHY
+    return " + ".join(map(_fault_in_words, faults)) or HEALTHY
 
 
 def _fault_in_words(fault: Fault) -> str:
