@@ -21,6 +21,7 @@ _ENDING = (
     "Jobs are kept in the user's data folder; LOADSTEP_HOME names another."
 )
 _NEGATIVE = re.compile(r"-[\d.,]")
+_TAKE_NEGATIVES = ("--elevation", "--ambient")
 _CHOICE = re.compile(r"invalid choice: '(?P<given>.*?)' \(choose from (?P<known>.*)\)")
 
 
@@ -66,6 +67,8 @@ def _parser() -> _Parser:
     sheet.add_argument("job", metavar="JOB", help="the job's number, as `loadstep jobs` lists it")
     sheet.add_argument("--out", metavar="FILE", help="FILE.html or FILE.md (Markdown on standard output)")
 
+    _add_trial(commands)
+
     saturation = _command(commands, "saturation", "dew and bubble state of a refrigerant")
     saturation.add_argument("refrigerant", metavar="REFRIGERANT", help="such as R-1234yf")
     saturation.add_argument(
@@ -76,6 +79,39 @@ def _parser() -> _Parser:
     )
     saturation.add_argument("--json", action="store_true", help="one JSON object, in SI units")
     return parser
+
+
+def _add_trial(commands: argparse._SubParsersAction[_Parser]) -> None:
+    trial = _command(commands, "trial", "try a flow over many simulated vehicles with known faults")
+    trial.add_argument(
+        "flow", nargs="?", default="", metavar="FLOW", help="a flow's name or file (the main flow)"
+    )
+    add = trial.add_argument
+    add("--vehicles", default="2000", metavar="N", help="vehicles of each fleet (2000)")
+    add("--seed", default="1", metavar="S", help="the same seed draws the same vehicles (1)")
+    add(
+        "--fault",
+        nargs="+",
+        action="extend",
+        default=[],
+        metavar="F",
+        help="only these findings; no-fault too",
+    )
+    add("--severity", default="0.4..1", metavar="A..B", help="of the faults, within 0..1 (0.4..1)")
+    add("--ambient", metavar="A..B", help='such as 15..42 or "60..105 degF" (all that the fleet meets)')
+    add("--refrigerant", metavar="R", help="such as R-1234yf (as the fleet has them)")
+    add("--pairs", action="store_true", help="two faults in every vehicle")
+    add("--skipped-readings", default="0", metavar="P", help="chance 0..1 that a reading is left out (0)")
+    add("--fleet", nargs="+", action="extend", default=[], metavar="NAME", help="which fleets (all)")
+    add("--jobs", metavar="J", help="processes at work (one a processor)")
+    add("--json", action="store_true", help="one JSON object")
+    add("--out", metavar="FILE.html", help="write a page with the charts and the confusion matrix")
+    add("--show", metavar="I", help="print the whole job of vehicle number I instead")
+    add("--flow-hash", default="", metavar="HASH", help="say if the flow is not the one with this hash")
+    add("--weigh", action="store_true", help="propose odds for the flow's signs, fitted to other vehicles")
+    add(
+        "--propose", action="store_true", help="with --weigh: odds for pairs the flow says nothing about, too"
+    )
 
 
 def _command(commands: argparse._SubParsersAction[_Parser], name: str, what: str) -> _Parser:
@@ -93,8 +129,8 @@ def _shield_negative_numbers(argv: Sequence[str]) -> list[str]:
     for word in argv:
         if not _NEGATIVE.match(word):
             kept.append(word)
-        elif kept and kept[-1] == "--elevation":
-            kept[-1] = f"--elevation={word}"
+        elif kept and kept[-1] in _TAKE_NEGATIVES:
+            kept[-1] += f"={word}"
         else:
             numbers.append(word)
     return [*kept, "--", *numbers] if numbers else kept

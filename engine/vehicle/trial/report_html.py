@@ -13,7 +13,7 @@ from engine.vehicle.trial.plan import Plan
 from engine.vehicle.trial.report_text import percent
 from engine.vehicle.trial.score import Score
 from engine.vehicle.trial.tally import FleetTally
-from engine.vehicle.trial.worst import filters, faults_in_words
+from engine.vehicle.trial.worst import faults_in_words, filters
 from engine.version import program_version
 
 if TYPE_CHECKING:

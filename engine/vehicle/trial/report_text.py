@@ -11,7 +11,7 @@ from engine.vehicle.trial.plan import Plan
 from engine.vehicle.trial.score import Score, likely_range
 from engine.vehicle.trial.tally import Costs, FleetTally, SeverityBin
 from engine.vehicle.trial.together import PairScore
-from engine.vehicle.trial.worst import Worst, filters, faults_in_words
+from engine.vehicle.trial.worst import Worst, faults_in_words, filters
 
 _HEADS = ("correct", "misdiag.", "missed", "false al.", "no answer", "first two")
 _NAME_WIDTH, _COUNT_WIDTH, _SHARE_WIDTH = 28, 9, 11
