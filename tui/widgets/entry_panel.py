@@ -48,11 +48,8 @@ class EntryPanel(Vertical):
         )
         self.query_one("#entry-title", LineText).show(head)
         self.query_one("#entry-lines", LineView).show(lambda width: _lines(asking, width))
-        self.query_one("#entry-lines").set_class(not asking.lines, "-empty")
-        extra = Content.styled(asking.extra, "$quiet")
-        self.query_one("#entry-extra", LineView).show(lambda width: hanging(extra, width))
-        self.query_one("#entry-extra").set_class(not asking.extra, "-empty")
-        self.set_class(asking.mode is Mode.ENTRY, "-typing")
+        self.query_one("#entry-extra", LineView).show(lambda width: _extra(asking, width))
+        self.query_one("#entry-lines").set_class(asking.mode is Mode.ENTRY, "-typing")
         self.query_one(SettleBar).display = asking.mode is Mode.SETTLE
         self.query_one(EntryLine).show(asking, text)
         self.show_accept(asking.accept)
@@ -72,6 +69,10 @@ class EntryPanel(Vertical):
         """Title and lines as they are shown, for tests."""
         title = self.query_one("#entry-title", LineText).text
         return f"{title}\n{self.query_one('#entry-lines', LineView).text}"
+
+
+def _extra(asking: Asking, width: int) -> list[Content]:
+    return hanging(Content.styled(asking.extra, "$quiet"), width) if asking.extra else []
 
 
 def _lines(asking: Asking, width: int) -> list[Content]:

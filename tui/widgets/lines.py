@@ -30,10 +30,19 @@ class LineView(Widget):
         self._made: tuple[int, list[Content]] | None = None
 
     def show(self, draw: Draw) -> None:
-        """Draw with `draw` from now on."""
-        self._draw = draw
-        self._made = None
-        self.refresh(layout=True)
+        """Draw with `draw` from now on; what comes out the same is not painted again, nor laid out."""
+        self._draw, made = draw, self._made
+        if made is None or not self.is_attached:
+            self._made = None
+            self.refresh(layout=True)
+            return
+        width, old = made
+        new = draw(width)
+        self._made = (width, new)
+        if len(new) != len(old):
+            self.refresh(layout=True)
+        elif not all(map(Content.is_same, new, old)):
+            self.refresh()
 
     @property
     def text(self) -> str:

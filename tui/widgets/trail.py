@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
@@ -54,12 +55,18 @@ def trail_lines(walk: Walk, units: Units, width: int) -> list[Content]:
 def _passed(walk: Walk, entry: TrailEntry, units: Units, width: int) -> Iterable[Content]:
     step = walk.flow.steps[entry.step]
     style = _STYLES.get(entry.how, "$quiet" if step.is_junction else "")
-    yield from hanging(Content.styled(_title(step, entry.visit), style), width, MARKS[entry.how])
+    yield from _wrapped(_title(step, entry.visit), style, width, MARKS[entry.how])
     for line in _answers(walk, step, entry, units):
-        yield from hanging(Content(line), width, "  ")
+        yield from _wrapped(line, "", width, "  ")
     reason = ": ".join(part for part in (WORDS.get(entry.how, ""), one_line(entry.because)) if part)
     if reason:
-        yield from hanging(Content.styled(reason, "italic $quiet"), width, "  → ")
+        yield from _wrapped(reason, "italic $quiet", width, "  → ")
+
+
+@lru_cache(maxsize=2048)
+def _wrapped(text: str, style: str, width: int, first: str) -> tuple[Content, ...]:
+    # The trail is drawn anew at every answer, and all but its last lines are what they were.
+    return tuple(hanging(Content.styled(text, style) if style else Content(text), width, first))
 
 
 def _answers(walk: Walk, step: Step, entry: TrailEntry, units: Units) -> Iterable[str]:
@@ -83,7 +90,7 @@ def _ruled_out(walk: Walk, step: str, width: int) -> Iterable[Content]:
         if ruled.step == step:
             title = one_line(walk.flow.findings[ruled.finding].title)
             because = f": {one_line(ruled.because)}" if ruled.because else ""
-            yield from hanging(Content(f"ruled out {title}{because}"), width, "  ✕ ")
+            yield from _wrapped(f"ruled out {title}{because}", "", width, "  ✕ ")
 
 
 def _current(walk: Walk, width: int) -> list[Content]:

@@ -7,6 +7,7 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 
 from engine.job.session import Session
+from engine.job.walk import Walk
 from tui.asking import Asking, Mode
 from tui.heads import phase_line, top_line
 from tui.plain import one_line
@@ -50,9 +51,13 @@ class WalkView(Vertical):
         self.query_one(EntryPanel).show(asking, text)
         if text is not None:
             self.query_one(StepCard).show(walk)
+        # First what is asked next, in the frame after it what is looked at beside it.
+        self.call_after_refresh(self._show_beside, walk, units)
+
+    def _show_beside(self, walk: Walk, units: Units) -> None:
+        self.on_step_card_scrolled()
         self.query_one(Board).show(walk, units)
         self.query_one(TrailPane).show(walk, units)
-        self.call_after_refresh(self.on_step_card_scrolled)
 
     def tell(self, *sentences: str) -> None:
         """Show sentences above the key bar; none takes them away."""
