@@ -22,6 +22,8 @@ from tui.sheet_file import SheetFileError, chosen_path
 _MOST_VEHICLES = 1_000_000
 _MOST_JOBS = 256
 
+_COLDEST_K, _HOTTEST_K = 278.15, 321.15  # the envelope of the vehicle (`engine.vehicle.situation`)
+
 
 def chosen_plan(args: Namespace, drawer: Drawer) -> Plan:
     """Raises Refusal."""
@@ -116,7 +118,9 @@ _EXAMPLES = {"--severity": "0.4..1", "--ambient": "15..42degC"}
 
 def _severity(text: str) -> Range:
     low, high = (_share("--severity", end) for end in _ends("--severity", text))
-    return _range("--severity", low, high)
+    if low > high:
+        raise Refusal("--severity: the lower value comes first.")
+    return Range(low, high)
 
 
 def _ambient(text: str) -> Range:
@@ -127,13 +131,12 @@ def _ambient(text: str) -> Range:
         low = parse(low_text, Kind.TEMPERATURE, high.unit)
     except QuantityError as error:
         raise Refusal(f"--ambient: {error}") from None
-    return _range("--ambient", low.si, high.si)
-
-
-def _range(option: str, low: float, high: float) -> Range:
-    if low > high:
-        raise Refusal(f"{option}: the lower value comes first.")
-    return Range(low, high)
+    if not _COLDEST_K <= low.si <= high.si <= _HOTTEST_K:
+        raise Refusal(
+            "--ambient: the simulated vehicles stand in air of 5 to 48 degC, the lower value first."
+        )
+    # rounded to what a command can hold, so that a printed one brings back the very same vehicles
+    return Range(round(low.si, 6), round(high.si, 6))
 
 
 def _refrigerant(text: str, drawer: Drawer) -> str:
