@@ -96,9 +96,20 @@ class Contents:
         coil = self.evaporator * (vapour + (liquid - vapour) * wet)
         stored = 0.0
         if self.accumulator > 0.0:
-            level = min((1.0 - outlet) / self.wetness, 1.0)
-            stored = self.accumulator * (vapour + (liquid - vapour) * level * _ACCUMULATOR_FULL)
+            held = self.reserve_fill(0.0, outlet) * _ACCUMULATOR_FULL
+            stored = self.accumulator * (vapour + (liquid - vapour) * held)
         return coil + stored + self.low * suction_rho
+
+    def reserve_fill(self, level: float, outlet: float) -> float:
+        """Share of the accumulator (by the vapour share it lets through) or else of the receiver that is liquid."""
+        if self.accumulator > 0.0:
+            return min((1.0 - outlet) / self.wetness, 1.0)
+        return receiver_fill(self.condenser_part, level) if self.receiver > 0.0 else 0.0
+
+    def reserve_kg(self, fluid: Fluid, kelvin: float) -> float:
+        """What fills the reserve from empty to full, at the temperature of its liquid."""
+        volume = self.accumulator * _ACCUMULATOR_FULL if self.accumulator > 0.0 else self.receiver
+        return volume * (fluid.liquid_density(kelvin) - fluid.vapour_density(kelvin))
 
 
 _GAS_IN_TUBES = 0.85  # share of the condensing part that is not yet hot gas; our assumption

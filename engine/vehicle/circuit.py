@@ -230,7 +230,9 @@ class Circuit:
         self.exchanged = 0.0
         if lines.exchanger_effectiveness > 0.0:
             return_k = self.coil.evaporating_k + self.throat.superheat
-            self.exchanged = lines.exchanger_effectiveness * self.vapour_cp * max(self.outlet_k - return_k, 0.0)
+            self.exchanged = (
+                lines.exchanger_effectiveness * self.vapour_cp * max(self.outlet_k - return_k, 0.0)
+            )
         flow = condensing_flow(self.liquid_share, conductance, latent, condensing_k - air_k)
         gained = 1.0 - math.exp(-lines.liquid_gain_w_k / (max(flow, LEAST_FLOW) * LIQUID_CP))
         self.liquid_gained = gained * LIQUID_CP * (self.bay_k - self.outlet_k)

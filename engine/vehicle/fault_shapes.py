@@ -26,7 +26,14 @@ ICING_CAUSES = ("stroke-valve-stuck-high", "sensor-misreads", "evaporator-airflo
 
 WAYS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "sensor-misreads": ("coil-cold", "coil-cold", "coil-warm", "pressure-high", "pressure-low", "ambient-cold"),
+        "sensor-misreads": (
+            "coil-cold",
+            "coil-cold",
+            "coil-warm",
+            "pressure-high",
+            "pressure-low",
+            "ambient-cold",
+        ),
         "condenser-airflow": ("face", "face", "fan", "fan", "baffles"),
         "liquid-restriction": ("drier", "liquid-line"),
         "evaporator-airflow": ("filter", "filter", "blower", "coil-face"),
@@ -153,7 +160,9 @@ GRADED: Mapping[str, Graded] = MappingProxyType(
         "stroke-valve-stuck-low": Graded(_stuck_low, "coil", "stuck at the smallest stroke"),
         "stroke-valve-stuck-high": Graded(_stuck_high, "none", "stuck at 95 % stroke; cools all too well"),
         "sensor-misreads": Graded(
-            _sensor, "none", "coil 15 K cold or 12 K warm, pressure 1.2 MPa high or 1.0 MPa low, ambient 35 K cold"
+            _sensor,
+            "none",
+            "coil 15 K cold or 12 K warm, pressure 1.2 MPa high or 1.0 MPa low, ambient 35 K cold",
         ),
         "drive-slips": Graded(_slips, "coil", "90 % of speed lost at 20 N m"),
         "undercharge": Graded(_undercharge, "coil", "12 % of the charge left; less is system-empty"),

@@ -29,7 +29,9 @@ REFERENCE_LOAD = Situation(
 )
 """The loaded reference state: 35 degC, 40 %, sea level, 1500 1/min, highest blower, fresh air. Our assumption."""
 
-_LEAST_LOSS = 0.10  # a limit that costs less than this is not told by cooling: severity is the share of the limit
+_LEAST_LOSS = (
+    0.10  # a limit that costs less than this is not told by cooling: severity is the share of the limit
+)
 _TOLERANCE = 0.01
 _PASSES = 12
 

@@ -65,7 +65,9 @@ class Joint:
         values["heat"] = surplus / (1.0 + surplus) * (condensing_k - circuit.face.inlet_k)
         return values
 
-    def _step(self, place: tuple[float, float, float], base: _Values, active: str) -> tuple[float, ...] | None:
+    def _step(
+        self, place: tuple[float, float, float], base: _Values, active: str
+    ) -> tuple[float, ...] | None:
         """The move to where the linearised circuit is settled."""
         slopes = []
         for i in range(3):
@@ -74,7 +76,9 @@ class Joint:
             slopes.append({name: (moved[name] - base[name]) / _NUDGE[i] for name in base})
         return _linear_step(base, slopes, active)
 
-    def _moved(self, place: tuple[float, float, float], step: tuple[float, ...]) -> tuple[float, float, float]:
+    def _moved(
+        self, place: tuple[float, float, float], step: tuple[float, ...]
+    ) -> tuple[float, float, float]:
         """`place` after a step shortened to what is trusted, inside the bounds of each number."""
         share = min(1.0, *(longest / max(abs(d), 1e-12) for d, longest in zip(step, _LONGEST, strict=True)))
         surface_k, condensing_k, level = (x + share * d for x, d in zip(place, step, strict=True))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from engine.physics.atmosphere import SEA_LEVEL_PA
 from engine.vehicle.by_stroke import ByStroke
 from engine.vehicle.cabin import Air, Intake
-from engine.vehicle.charge import Contents
 from engine.vehicle.circuit import Circuit
 from engine.vehicle.condenser import Face
 from engine.vehicle.controller import Limits, refusal, running_limits
@@ -22,10 +21,11 @@ from engine.vehicle.situation import Situation, check_envelope
 from engine.vehicle.state import State
 from engine.vehicle.valve_control import share_needed
 
-__all__ = ["charged", "settle"]
+__all__ = ["settle"]
 
 _CABIN_TOLERANCE_K = 0.05
 _CABIN_PASSES = 8
+_LARGEST_ECHO = 0.8  # of a change of cabin air in what the vents make of it; beyond, no straight line
 _AIR_REFERENCE_K = 293.15
 
 
@@ -43,14 +43,6 @@ def settle(vehicle: Vehicle, effects: Effects, situation: Situation) -> State:
         return _at_rest(scene, reason or "clutch", asked=not reason)
     state = _settled(scene, reason)
     return cycled(scene, state, _at_rest(scene, "cycling"))
-
-
-def charged(vehicle: Vehicle) -> Vehicle:
-    """The same car with the label charge that fills its receiver (or accumulator) half at raised load.
-
-    For a fleet: volumes differ from car to car, and each label belongs to its own.
-    """
-    raise NotImplementedError
 
 
 def _scene(vehicle: Vehicle, effects: Effects, situation: Situation) -> Scene:
@@ -106,22 +98,37 @@ def _pumping(scene: Scene, reason: str) -> State:
     share_high = largest_share(vehicle, effects, scene.wire)
     limits = running_limits(vehicle, effects, s, share_high, not reason)
     settling = Settling(circuit, limits, vehicle.valve)
-    cabin = scene.intake.start
+    cabin, last = scene.intake.start, None
     guess = min(cabin.kelvin - 8.0, 280.15)
     for _ in range(_CABIN_PASSES):
         drawn = scene.intake.drawn(cabin)
         coil.breathe(drawn.kelvin, drawn.ratio)
         active, exact = _solved(settling, guess)
+        guess = circuit.coil.surface_k
         if not scene.intake.recirculates:
             break
         air_k, ratio, _ = circuit.air_off()
-        following = scene.intake.cabin(Air(air_k, ratio), coil.air)
-        if abs(following.kelvin - cabin.kelvin) < _CABIN_TOLERANCE_K:
+        made = scene.intake.cabin(Air(air_k, ratio), coil.air)
+        if abs(made.kelvin - cabin.kelvin) < _CABIN_TOLERANCE_K:
             break
-        guess, cabin = circuit.coil.surface_k, following
+        cabin, last = _next_cabin(cabin, made, last), (cabin, made)
     if circuit.too_little or not circuit.flows:
         return _at_rest(scene, reason or "pressure-low")
     return _written(scene, circuit, cabin, limits, active, reason, exact)
+
+
+def _next_cabin(assumed: Air, made: Air, last: tuple[Air, Air] | None) -> Air:
+    """The cabin air to assume next: what the vents made of the last, led on along the line of two tries."""
+    if last is None:
+        return made
+    before, before_made = last
+    moved, answered = assumed.kelvin - before.kelvin, made.kelvin - before_made.kelvin
+    share = answered / moved if moved else 0.0
+    lead = 1.0 / (1.0 - share) if share < _LARGEST_ECHO else 1.0
+    return Air(
+        assumed.kelvin + lead * (made.kelvin - assumed.kelvin),
+        max(assumed.ratio + lead * (made.ratio - assumed.ratio), 1e-4),
+    )
 
 
 def _solved(settling: Settling, guess_k: float) -> tuple[str, bool]:
@@ -140,14 +147,18 @@ def _solved(settling: Settling, guess_k: float) -> tuple[str, bool]:
     return settling.settle_warm(), False
 
 
-def _written(scene: Scene, circuit: Circuit, cabin: Air, limits: Limits, active: str, reason: str, exact: bool) -> State:
+def _written(
+    scene: Scene, circuit: Circuit, cabin: Air, limits: Limits, active: str, reason: str, exact: bool
+) -> State:
     share = _share(scene, circuit, limits, active)
-    asked = not reason
+    asked = not reason and scene.vehicle.compressor.control == "solenoid"
     on = signal(scene.vehicle, scene.effects, scene.wire, share, asked)
     stroke = circuit.stroke_needed
     if exact:
         stroke = min(max(stroke, limits.stroke_low), limits.stroke_high)
-    return running(scene, circuit, cabin, on, share if asked else 0.0, _named(scene, active), reason, stroke, exact)
+    return running(
+        scene, circuit, cabin, on, share if asked else 0.0, _named(scene, active), reason, stroke, exact
+    )
 
 
 def _share(scene: Scene, circuit: Circuit, limits: Limits, active: str) -> float:

@@ -20,13 +20,13 @@ class Cabin:
     gain_w_k: float = free(
         55.0, "W/K", "heat into the shut cabin per kelvin below ambient", "assumption: shut, standing"
     )
-    gain_windows_w_k: float = free(130.0, "W/K", "the same, windows open", "fit: 4a")
+    gain_windows_w_k: float = free(500.0, "W/K", "the same, windows open", "fit: 4a")
     sun_w: float = free(150.0, "W", "steady gain (people, sun in a shop)", "assumption: indoors or shade")
     capacity_j_k: float = free(
         14e3, "J/K", "heat capacity that follows in minutes (air and near surfaces)", "assumption"
     )
     infiltration_kg_s: float = free(0.010, "kg/s", "outside air that leaks into the shut cabin", "assumption")
-    infiltration_windows_kg_s: float = free(0.05, "kg/s", "the same, windows open", "assumption")
+    infiltration_windows_kg_s: float = free(0.2, "kg/s", "the same, windows open", "assumption")
     air_mass_kg: float = free(3.5, "kg", "air in the cabin", "source: about 3 m3")
     fresh_over_ambient_k: float = free(
         2.0,

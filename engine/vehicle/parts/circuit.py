@@ -20,7 +20,7 @@ class Metering:
     device: str = free("valve", "-", "valve | orifice", "identity: expansion_device of the flow")
     superheat_k: float = free(6.0, "K", "superheat the valve holds", "assumption: 5-8 K; RR 2b 8-12 degF")
     area_m2: float = free(
-        2.6e-6,
+        1.6e-6,
         "m2",
         "effective flow area of the valve fully open",
         "assumption: twice the largest need of the reference car",
@@ -38,7 +38,9 @@ class Metering:
         "pressure at which flow in an orifice tube chokes, over saturation of its liquid",
         "assumption: short-tube behaviour",
     )
-    accumulator_m3: float = free(0.60e-3, "m3", "volume of the accumulator (0 with a valve)", "assumption")
+    accumulator_m3: float = free(
+        0.0, "m3", "volume of the accumulator (0 with a valve)", "assumption: 0.9 litres where fitted"
+    )
     accumulator_wetness: float = free(
         0.04, "-", "liquid share in the suction of a full accumulator", "assumption: oil bleed hole"
     )
@@ -79,7 +81,9 @@ class Lines:
 class Charge:
     """Label, and what is filled by whom."""
 
-    label_kg: float = free(0.520, "kg", "charge on the label", "assumption: usual for a one-evaporator car")
+    label_kg: float = free(
+        0.640, "kg", "charge on the label", "fit: labelling.py, receiver 55 % full at the loaded reference"
+    )
     filled: float = free(
         1.0, "-", "true charge over label of the sound car", "assumption: filling tolerance is the fleet's"
     )

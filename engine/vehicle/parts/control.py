@@ -56,8 +56,8 @@ class Controller:
     target_mild_k: float = free(
         281.15, "K", "evaporator air target on mild days", "source: 3-8 degC (RR 5); fit: mild day"
     )
-    mild_ambient_k: float = free(297.15, "K", "ambient up to which the mild target holds", "assumption")
-    hot_ambient_k: float = free(305.15, "K", "ambient from which the hot target holds", "assumption")
+    mild_ambient_k: float = free(295.15, "K", "ambient up to which the mild target holds", "assumption")
+    hot_ambient_k: float = free(303.15, "K", "ambient from which the hot target holds", "assumption")
     back_off_pa: float = free(
         2.55e6, "Pa gauge", "high side at which the command is taken back", "assumption: below the cut-out"
     )

@@ -17,7 +17,7 @@ from engine.vehicle.parameter import free
 class Condenser:
     """Parallel-flow condenser with receiver; fan and ram air."""
 
-    conductance_w_k: float = free(900.0, "W/K", "UA at the reference air flow", "fit: 4a")
+    conductance_w_k: float = free(750.0, "W/K", "UA at the reference air flow", "fit: 4a")
     conductance_power: float = free(0.55, "-", "growth of UA with air flow", "assumption: louvred fins")
     reference_air_kg_s: float = free(
         0.60, "kg/s", "air flow that goes with conductance_w_k", "assumption: about 1800 m3/h"
@@ -39,7 +39,10 @@ class Condenser:
         "assumption: about 1.5 MPa (220 psi, common practice)",
     )
     still_air_w_k: float = free(
-        14.0, "W/K", "heat off the condenser with no air moving through", "assumption: free convection and radiation"
+        14.0,
+        "W/K",
+        "heat off the condenser with no air moving through",
+        "assumption: free convection and radiation",
     )
     draught_kg_s: float = free(
         0.04,
@@ -54,7 +57,7 @@ class Condenser:
         "assumption: 0.25 m2 face, a fifth gets through",
     )
     recirculated_share: float = free(
-        0.22,
+        0.25,
         "-",
         "share of the air at the face that comes round from behind, idling and standing",
         "fit: 4a; RR 4a, idle 25-32 K above ambient against 19-22 K driving (RR 4b)",
@@ -66,7 +69,7 @@ class Condenser:
         "assumption: usual integrated receiver",
     )
     subcooler_power: float = free(
-        1.0, "-", "heat transfer of the liquid part over that of the condensing part", "assumption"
+        0.7, "-", "heat transfer of the liquid part over that of the condensing part", "assumption"
     )
     volume_m3: float = free(0.90e-3, "m3", "refrigerant volume of the tubes", "assumption")
     receiver_m3: float = free(
@@ -84,10 +87,10 @@ class Condenser:
 class Evaporator:
     """Plate-fin evaporator, moist air by bypass and surface temperature."""
 
-    air_conductance_w_k: float = free(250.0, "W/K", "air-side UA at the reference flow, sensible", "fit: 4a")
+    air_conductance_w_k: float = free(290.0, "W/K", "air-side UA at the reference flow, sensible", "fit: 4a")
     conductance_power: float = free(0.55, "-", "growth of that UA with air flow", "assumption: louvred fins")
     reference_air_kg_s: float = free(0.13, "kg/s", "air flow that goes with it", "assumption")
-    refrigerant_conductance_w_k: float = free(900.0, "W/K", "from surface to boiling refrigerant", "fit: 4a")
+    refrigerant_conductance_w_k: float = free(1200.0, "W/K", "from surface to boiling refrigerant", "fit: 4a")
     vapour_conductance_w_k: float = free(
         90.0, "W/K", "from air to vapour, were the whole coil dry", "assumption"
     )

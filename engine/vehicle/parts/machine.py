@@ -104,7 +104,7 @@ class ControlValve:
         "fit: duty 75-100 % at full cold (RR 5) with 10.6 ohm, warm, 13.5 V",
     )
     suction_at_min_pa: float = free(
-        425e3, "Pa abs", "suction pressure asked for at current_min", "fit: mild day"
+        455e3, "Pa abs", "suction pressure asked for at current_min", "fit: mild day"
     )
     suction_at_max_pa: float = free(
         185e3,
