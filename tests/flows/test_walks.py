@@ -67,3 +67,32 @@ def test_the_limit_interrupts() -> None:
     assert walk.conclusion is not None
     assert walk.conclusion.interrupted
     assert "full-command" not in {entry.step for entry in walk.trail}
+
+
+HALF_DUTY = {"low_side": "41 psi", "high_side": "124 psi"}
+HEALTHY = {"no-fault", "normal-part-stroke"}
+
+
+def _same_pressures(command: str, duty: str, tmp_path: Path) -> str:
+    """The sound vehicle of the golden walks with the same two pressures in every running set."""
+    sound = next(golden for golden in goldens() if golden.name == "sound as it is").facts
+    running = {name: {**sound.get(name, {}), **HALF_DUTY} for name in ("baseline", "loaded", "unloaded")}
+    for values in running.values():
+        values.update(duty=duty, scan_command=command)
+    if command == "maximum":
+        running["full_command"] = {**HALF_DUTY, "scan_command": command, "duty": duty}
+        for values in running.values():
+            values["vent_temperature"] = "20 degC"
+    conclusion = walked({**sound, **running}, tmp_path).conclusion
+    assert conclusion is not None
+    return conclusion.finding
+
+
+def test_the_same_pressures_are_normal_at_half_duty_and_not_at_proved_full_command(tmp_path: Path) -> None:
+    """Low side at the top of its range, high side below it (common practice, no published source)."""
+    sound = next(golden for golden in goldens() if golden.name == "sound as it is").facts
+    half = {**sound, "baseline": {**sound["baseline"], **HALF_DUTY, "duty": "50 percent"}}
+    healthy = walked(half, tmp_path).conclusion
+    assert healthy is not None
+    assert healthy.finding == "normal-part-stroke"
+    assert _same_pressures("maximum", "96 percent", tmp_path) not in HEALTHY
