@@ -134,9 +134,10 @@ def _costs(costs: Costs) -> Iterator[str]:
     if costs.twice:
         saved = costs.saved
         lines.append(f"on {costs.twice} vehicles asked everything: {told(costs.of_everything)}")
+        lines.append(f"on the same ones as the flow asks: {told(costs.of_twice)}")
         lines.append(
-            f"on the same as the flow asks: {told(costs.of_twice)}, less by {percent(saved.steps)}, "
-            f"{percent(saved.readings)} and {percent(saved.minutes)}"
+            f"spared: {percent(saved.steps)} of the steps, {percent(saved.readings)} of the readings, "
+            f"{percent(saved.minutes)} of the minutes"
         )
     yield from _section("Cost of a diagnosis, on average", lines)
 

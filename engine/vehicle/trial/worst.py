@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import shlex
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from engine.job.second import HEALTHY
 from engine.vehicle.trial.case import Fault
@@ -14,6 +16,9 @@ from engine.vehicle.trial.plan import Plan
 from engine.vehicle.trial.score import outcome_of
 
 MOST = 12
+MOST_ALIKE = 3
+"""Of the same truth told the same way: a fourth one teaches nothing new."""
+
 HASH_SHOWN = 12
 """Digits of the flow's hash in a command: enough to tell any two versions apart."""
 
@@ -31,11 +36,20 @@ class Worst:
 def worst_cases(plan: Plan, fleet: str, results: Iterable[Result]) -> tuple[Worst, ...]:
     """Wrong names before misses, the surest first: what was said with most confidence misleads most."""
     wrong = [(_badness(result), result) for result in results if outcome_of(result) is not Outcome.CORRECT]
-    chosen = sorted(wrong, key=lambda one: (-one[0], one[1].index))[:MOST]
+    ordered = [result for _, result in sorted(wrong, key=lambda one: (-one[0], one[1].index))]
     return tuple(
         Worst(result, outcome_of(result), _sure(result), show_command(plan, fleet, result.index))
-        for _, result in chosen
+        for result in islice(_varied(ordered), MOST)
     )
+
+
+def _varied(results: Iterable[Result]) -> Iterator[Result]:
+    alike: Counter[tuple[object, ...]] = Counter()
+    for result in results:
+        kind = (*(fault.finding for fault in result.faults), result.told.finding)
+        alike[kind] += 1
+        if alike[kind] <= MOST_ALIKE:
+            yield result
 
 
 _ORDER = {Outcome.MISDIAGNOSED: 3.0, Outcome.FALSE_ALARM: 3.0, Outcome.MISSED: 2.0, Outcome.NO_ANSWER: 1.0}
