@@ -1,9 +1,10 @@
-"""Settling by stroke: the slow and sure way, for circuits that have more than one flow at a surface temperature.
+"""Settling by stroke: the slow and sure way, for circuits that have more than one flow at a surface
+temperature.
 
-`Settling` asks what stroke a surface temperature needs. Where a device that cannot close, a dead fan or a small
-charge make the condenser run away, that question has two answers or none, although each stroke has just one
-state. Here the stroke is given, and four rising functions are solved one inside the other: level by charge,
-surface temperature by the metering device, flow by the stroke, condensing temperature by heat.
+`Settling` asks what stroke a surface temperature needs. Where a device that cannot close, a dead fan or a
+small charge make the condenser run away, that question has two answers or none, although each stroke has
+just one state. Here the stroke is given, and four rising functions are solved one inside the other: level
+by charge, surface temperature by the metering device, flow by the stroke, condensing temperature by heat.
 """
 
 from __future__ import annotations
@@ -45,9 +46,9 @@ class ByStroke:
 
     def _solve(self) -> str:
         low, high = math.log(self.limits.stroke_low), math.log(self.limits.stroke_high)
-        self._furthest(high)
-        if self._furthest(high) <= 0.0 or high - low < 1e-9:
-            return "stroke"
+        only_one = high - low < 1e-9
+        if self._furthest(high) <= 0.0 or only_one:
+            return MINIMUM if only_one else "stroke"
         if self._furthest(low) >= 0.0:
             return MINIMUM
         rising_root(self._furthest, 0.5 * (low + high), low, high, 1.0, 4 * _TOLERANCE, 1e-6)

@@ -1,8 +1,8 @@
 """Air into the blower, and from the coil to the vents.
 
-The cabin is one well-mixed mass of air with near surfaces: dT/dt = (gain (ambient - T) + sun - vents) / C, whose
-answer after a time is exact for the vent air of that time. Vents: duct gain, air that leaks past the blend door
-through the heater core, and the spread of a coil that is only partly fed.
+The cabin is one well-mixed mass of air with near surfaces: dT/dt = (gain (ambient - T) + sun - vents) / C,
+whose answer after a time is exact for the vent air of that time. Vents: duct gain, air that leaks past the
+blend door through the heater core, and the spread of a coil that is only partly fed.
 """
 
 from __future__ import annotations

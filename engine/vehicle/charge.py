@@ -10,20 +10,23 @@ import math
 
 from engine.vehicle.condenser import liquid_share, receiver_fill
 from engine.vehicle.design import Vehicle
+from engine.vehicle.fault_effects import Effects
 from engine.vehicle.fluid.table import Fluid
+from engine.vehicle.oil import taken_share
 
 
 def holdup(ratio: float, first: float, last: float) -> float:
     """Mean share of a tube's volume that is liquid while quality runs from `first` to `last`.
 
-    `ratio` = vapour over liquid density. Closed form of the integral of (1-x) r / (x + (1-x) r), r = ratio^(2/3).
+    `ratio` = vapour over liquid density. Closed form of the integral of (1-x) r / (x + (1-x) r), r =
+    ratio^(2/3).
     """
     low, high = min(first, last), max(first, last)
-    r = ratio ** (2.0 / 3.0)
+    r = math.pow(ratio, 2.0 / 3.0)
     if high - low < 1e-6:
         return (1.0 - low) * r / (low + (1.0 - low) * r)
     u_low, u_high = r + (1.0 - r) * low, r + (1.0 - r) * high
-    return r / (1.0 - r) ** 2 * (math.log(u_high / u_low) - (u_high - u_low)) / (high - low)
+    return r / ((1.0 - r) * (1.0 - r)) * (math.log(u_high / u_low) - (u_high - u_low)) / (high - low)
 
 
 class Contents:
@@ -41,11 +44,12 @@ class Contents:
         "wetness",
     )
 
-    def __init__(self, vehicle: Vehicle) -> None:
+    def __init__(self, vehicle: Vehicle, effects: Effects) -> None:
         part = vehicle.condenser
+        free = 1.0 - taken_share(vehicle, effects)
         self.condenser_part = part
-        self.condenser, self.receiver = part.volume_m3, part.receiver_m3
-        self.evaporator = vehicle.evaporator.volume_m3
+        self.condenser, self.receiver = part.volume_m3 * free, part.receiver_m3 * free
+        self.evaporator = vehicle.evaporator.volume_m3 * free
         self.low, self.high = vehicle.lines.low_volume_m3, vehicle.lines.high_volume_m3
         self.line = vehicle.lines.liquid_volume_m3
         self.accumulator = vehicle.metering.accumulator_m3 if vehicle.orifice else 0.0
@@ -101,7 +105,8 @@ class Contents:
         return coil + stored + self.low * suction_rho
 
     def reserve_fill(self, level: float, outlet: float) -> float:
-        """Share of the accumulator (by the vapour share it lets through) or else of the receiver that is liquid."""
+        """Share of the accumulator (by the vapour share it lets through) or else of the receiver that is
+        liquid."""
         if self.accumulator > 0.0:
             return min((1.0 - outlet) / self.wetness, 1.0)
         return receiver_fill(self.condenser_part, level) if self.receiver > 0.0 else 0.0

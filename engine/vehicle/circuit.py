@@ -18,10 +18,10 @@ from engine.vehicle.condenser import (
     LOWEST_LEVEL,
     RECEIVER_SPAN,
     Face,
-    fan_share,
-    liquid_share,
     condensing_flow,
+    fan_share,
     liquid_exit,
+    liquid_share,
 )
 from engine.vehicle.design import Vehicle
 from engine.vehicle.evaporator import Coil, vapour_cp
@@ -57,7 +57,7 @@ class Circuit:
         self.pump = Pump(vehicle.compressor, effects, situation.engine_speed, self.fluid)
         ice = effects.moisture_ice * situation.ice_in_valve
         self.throat = Throat(vehicle.metering, lines, effects, ice, situation.bulb_chilled, self.fluid)
-        self.contents, self.lines = Contents(vehicle), lines
+        self.contents, self.lines = Contents(vehicle, effects), lines
         self.charge = vehicle.charge.label_kg * vehicle.charge.filled * effects.charge_factor
         self.air_kg, self.factor = effects.air_kg, effects.saturation_factor
         self.atmosphere = situation.atmosphere_pa
@@ -217,7 +217,8 @@ class Circuit:
         return self.heat_surplus
 
     def _leave_condenser(self, condensing_k: float, conductance: float) -> None:
-        """Outlet of the condenser, then the liquid line: internal heat exchanger, heat from the bay (or to it)."""
+        """Outlet of the condenser, then the liquid line: internal heat exchanger, heat from the bay (or to
+        it)."""
         fl, lines, air_k = self.fluid, self.lines, self.face.inlet_k
         self.liquid_h = fl.liquid_enthalpy(condensing_k)
         latent = fl.vapour_enthalpy(condensing_k) - self.liquid_h

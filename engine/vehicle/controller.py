@@ -45,15 +45,12 @@ def refusal(vehicle: Vehicle, effects: Effects, situation: Situation, static_hig
     part = vehicle.controller
     if not situation.ac_on:
         return "off"
+    held = situation.command is not None
+    if not held and situation.ambient_k + effects.ambient_sensor_k < part.lock_out_ambient_k:
+        return "ambient"
     if static_high_pa + effects.pressure_sensor_pa < part.cut_out_low_pa:
         return "pressure-low"
-    if situation.command is not None:
-        return ""
-    if effects.command_withheld:
-        return effects.command_withheld
-    if situation.ambient_k + effects.ambient_sensor_k < part.lock_out_ambient_k:
-        return "ambient"
-    return ""
+    return "" if held else effects.command_withheld
 
 
 def running_limits(
@@ -75,5 +72,9 @@ def running_limits(
     back_off = part.back_off_pa - effects.pressure_sensor_pa
     if situation.command == "maximum":
         return Limits(low, high, None, share_high, False, back_off)
-    wanted = target(part, effects, situation.ambient_k) - effects.evaporator_sensor_k
-    return Limits(low, high, wanted, share_high, False, back_off)
+    return Limits(low, high, wanted_air(vehicle, effects, situation), share_high, False, back_off)
+
+
+def wanted_air(vehicle: Vehicle, effects: Effects, situation: Situation) -> float:
+    """True air off the coil in K at which the evaporator sensor shows what the control wants."""
+    return target(vehicle.controller, effects, situation.ambient_k) - effects.evaporator_sensor_k

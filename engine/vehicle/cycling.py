@@ -17,7 +17,7 @@ _LEAST_SHARE = 0.05
 def cycled(scene: Scene, on: State, off: State) -> State:
     """`on` itself, or with its share of time and averages if the evaporator sensor would cut it out."""
     part = scene.vehicle.controller
-    if not scene.vehicle.compressor.clutch or not on.running or on.reason:
+    if not scene.vehicle.compressor.clutch or not on.running or on.reason not in ("", "at-target"):
         return on
     if on.evaporator_sensor >= part.freeze_cut_out_k:
         return on

@@ -60,7 +60,8 @@ def reference() -> Vehicle:
 
 def with_refrigerant(car: Vehicle, name: str) -> Vehicle:
     """The same car built for R-1234yf (a wider valve, since more of it has to pass, and suction set points of
-    the same evaporating temperatures); R-134a leaves it as it is. Raises ValueError for another refrigerant."""
+    the same evaporating temperatures); R-134a leaves it as it is. Raises ValueError for another
+    refrigerant."""
     if name not in MODEL_REFRIGERANTS:
         raise ValueError(f"the vehicle model runs on {' or '.join(MODEL_REFRIGERANTS)}, not {name!r}")
     if name == car.refrigerant:
@@ -83,8 +84,9 @@ def with_refrigerant(car: Vehicle, name: str) -> Vehicle:
 
 
 def with_valve(car: Vehicle, kind: str) -> Vehicle:
-    """The same car with a `suction`, `difference` or `flow` valve, its currents such that a mild day takes about
-    the same duty with each (common practice names one duty for all). Raises ValueError for another kind."""
+    """The same car with a `suction`, `difference` or `flow` valve, its currents such that a mild day takes
+    about the same duty with each (common practice names one duty for all). Raises ValueError for another
+    kind."""
     if kind not in _VALVE_CURRENTS:
         raise ValueError(f"a control valve is one of {', '.join(_VALVE_CURRENTS)}, not {kind!r}")
     return replace(car, valve=replace(car.valve, kind=kind, current_min_a=_VALVE_CURRENTS[kind]))

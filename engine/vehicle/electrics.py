@@ -1,7 +1,8 @@
 """The stroke solenoid's circuit: what current the drive can make, and what a meter finds on the wire.
 
-Copper by temperature as in `engine.physics.solenoid`. The drive regulates current by its duty as far as supply
-and resistance let it; a duty-driven unit has a largest duty instead, and its current follows the copper.
+Copper by temperature as in `engine.physics.solenoid`. The drive regulates current by its duty as far as
+supply and resistance let it; a duty-driven unit has a largest duty instead, and its current follows the
+copper.
 """
 
 from __future__ import annotations

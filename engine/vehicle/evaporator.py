@@ -2,8 +2,9 @@
 
 The coil is described by its surface temperature, from which everything follows in closed form. Air passes by
 bypass factor and surface (sensible to the surface, latent to saturation at it); the boiling part of the coil
-takes heat as the whole would, in proportion to its share; the rest warms vapour. References: bypass factor and
-apparatus dew point, ASHRAE Fundamentals; moving boundary of boiling and superheating by shares of the face.
+takes heat as the whole would, in proportion to its share; the rest warms vapour. References: bypass factor
+and apparatus dew point, ASHRAE Fundamentals; moving boundary of boiling and superheating by shares of the
+face.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ WATER_LATENT = 2.501e6
 """J/kg at 0 degC, same source."""
 
 _SMALLEST_FLOW_SHARE = 0.04  # of the sound flow through a coil closed by frost; our assumption
+_VAPOUR_POWER = 0.3  # growth of the dry part's conductance with air; our assumption
 _FROST_POWER = 1.5  # how air falls as frost fills the gaps; our assumption
 _MOST_OF_APPROACH = 0.9  # a valve asks no superheat beyond this share of (air - evaporating); our assumption
 
@@ -28,7 +30,7 @@ _MOST_OF_APPROACH = 0.9  # a valve asks no superheat beyond this share of (air -
 def air_flow(part: Evaporator, blower: float, factor: float, frost_m: float, density: float) -> float:
     """Air through the coil in kg/s; `density` over that at sea level and 20 degC."""
     step = part.air_min_share + (1.0 - part.air_min_share) * blower
-    open_share = max(1.0 - frost_m / part.frost_closes_m, 0.0) ** _FROST_POWER
+    open_share = math.pow(max(1.0 - frost_m / part.frost_closes_m, 0.0), _FROST_POWER)
     return part.air_max_kg_s * step * factor * max(open_share, _SMALLEST_FLOW_SHARE) * density
 
 
@@ -40,17 +42,20 @@ class Coil:
         "refrigerant_w_k", "sensible_w_k", "surface_k", "vapour_w_k",
     )  # fmt: skip
 
-    def __init__(self, part: Evaporator, air: float, frost_m: float, atmosphere: float) -> None:
-        """`air` in kg/s."""
+    def __init__(
+        self, part: Evaporator, air: float, frost_m: float, atmosphere: float, boiling: float
+    ) -> None:
+        """`air` in kg/s; `boiling` is a factor on the refrigerant side's heat transfer."""
         self.part, self.air, self.atmosphere = part, air, atmosphere
-        conductance = part.air_conductance_w_k * (air / part.reference_air_kg_s) ** part.conductance_power
+        growth = math.pow(air / part.reference_air_kg_s, part.conductance_power)
+        conductance = part.air_conductance_w_k * growth
         if frost_m > 0.0:
             conductance = 1.0 / (1.0 / conductance + frost_m / (part.frost_conductivity * part.frost_area_m2))
         self.bypass = math.exp(-conductance / (air * AIR_CP))
-        self.refrigerant_w_k = part.refrigerant_conductance_w_k
-        self.vapour_w_k = part.vapour_conductance_w_k * (air / part.reference_air_kg_s) ** 0.3
-        self.air_k = self.ratio = self.sensible_w_k = 0.0
-        self.surface_k = self.boil_w = self.latent_full_w = self.evaporating_k = 0.0
+        self.refrigerant_w_k = part.refrigerant_conductance_w_k * boiling
+        self.vapour_w_k = part.vapour_conductance_w_k * math.pow(air / part.reference_air_kg_s, _VAPOUR_POWER)
+        self.air_k = self.ratio = self.sensible_w_k = 0.0  # set by `breathe`
+        self.surface_k = self.boil_w = self.latent_full_w = self.evaporating_k = 0.0  # set by `at`
 
     def breathe(self, air_k: float, ratio: float) -> None:
         """Air in: temperature in K, humidity ratio in kg/kg."""

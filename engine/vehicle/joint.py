@@ -1,8 +1,8 @@
 """Settling all at once: surface temperature, condensing temperature and liquid level by Newton's method.
 
-The quick way, and right nearly always. Heat and charge are eliminated from the linearised circuit; what is left
-of every limit is a straight line over the surface temperature, and the rule of `settling` picks the place. It
-gives up rather than settle wrongly: then `settling` searches in brackets.
+The quick way, and right nearly always. Heat and charge are eliminated from the linearised circuit; what is
+left of every limit is a straight line over the surface temperature, and the rule of `settling` picks the
+place. It gives up rather than settle wrongly: then `settling` searches in brackets.
 """
 
 from __future__ import annotations

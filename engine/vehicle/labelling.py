@@ -1,7 +1,7 @@
 """What charge belongs on a car's label: the one that leaves its receiver or accumulator part full under load.
 
-Volumes differ from car to car, and each label belongs to its own volumes, as makers find it by filling until the
-subcooling stays flat. Without any reserve the label is the charge that gives a stated subcooling.
+Volumes differ from car to car, and each label belongs to its own volumes, as makers find it by filling
+until the subcooling stays flat. Without any reserve the label is the charge that gives a stated subcooling.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ def labelled(vehicle: Vehicle) -> Vehicle:
 
 def _lacking(vehicle: Vehicle, state: State) -> float:
     """kg to add."""
-    contents = Contents(vehicle)
+    contents = Contents(vehicle, NONE)
     if contents.accumulator == 0.0 and contents.receiver == 0.0:
         return (_SUBCOOLING_K - state.subcooling) * _GRAM_PER_K
     accumulates = contents.accumulator > 0.0

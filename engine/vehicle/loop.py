@@ -7,13 +7,14 @@ from engine.vehicle.by_stroke import ByStroke
 from engine.vehicle.cabin import Air, Intake
 from engine.vehicle.circuit import Circuit
 from engine.vehicle.condenser import Face
-from engine.vehicle.controller import Limits, refusal, running_limits
+from engine.vehicle.controller import Limits, refusal, running_limits, wanted_air
 from engine.vehicle.cycling import cycled
 from engine.vehicle.design import Vehicle
 from engine.vehicle.electrics import largest_share, signal, wire
 from engine.vehicle.evaporator import Coil, air_flow
 from engine.vehicle.fault_effects import Effects
 from engine.vehicle.joint import Joint
+from engine.vehicle.oil import boiling_factor, condensing_factor
 from engine.vehicle.report import Scene, resting, running
 from engine.vehicle.rest import at_rest, resting_temperature
 from engine.vehicle.settling import Settling
@@ -58,7 +59,7 @@ def _scene(vehicle: Vehicle, effects: Effects, situation: Situation) -> Scene:
         airflow=effects.condenser_airflow,
         front_air_m_s=s.front_air_m_s,
         hot_share=effects.hot_air_share,
-        area=effects.condenser_area,
+        area=effects.condenser_area * condensing_factor(effects),
         wetted=s.condenser_wetted,
     )
     over = (
@@ -82,7 +83,7 @@ def _at_rest(scene: Scene, reason: str, asked: bool = False) -> State:
 def _settled(scene: Scene, reason: str) -> State:
     """A turning compressor, asked for cooling (no `reason`) or not; cut-outs take the asking back."""
     state = _pumping(scene, reason)
-    part, s = scene.vehicle.controller, scene.situation
+    part = scene.vehicle.controller
     if reason or state.pressure_sensor < part.cut_out_high_pa:
         return state
     if scene.vehicle.compressor.clutch:
@@ -93,7 +94,7 @@ def _settled(scene: Scene, reason: str) -> State:
 def _pumping(scene: Scene, reason: str) -> State:
     """Circuit and cabin together: the cabin's air is what the vents have made of it."""
     vehicle, effects, s = scene.vehicle, scene.effects, scene.situation
-    coil = Coil(vehicle.evaporator, scene.air, scene.frost_m, s.atmosphere_pa)
+    coil = Coil(vehicle.evaporator, scene.air, scene.frost_m, s.atmosphere_pa, boiling_factor(effects))
     circuit = Circuit(vehicle, effects, s, coil, scene.face)
     share_high = largest_share(vehicle, effects, scene.wire)
     limits = running_limits(vehicle, effects, s, share_high, not reason)
@@ -150,35 +151,43 @@ def _solved(settling: Settling, guess_k: float) -> tuple[str, bool]:
 def _written(
     scene: Scene, circuit: Circuit, cabin: Air, limits: Limits, active: str, reason: str, exact: bool
 ) -> State:
-    share = _share(scene, circuit, limits, active)
+    share = _share(scene, circuit, active)
     asked = not reason and scene.vehicle.compressor.control == "solenoid"
     on = signal(scene.vehicle, scene.effects, scene.wire, share, asked)
+    if asked and share == 0.0 and scene.situation.command is None:
+        reason = "at-target"
     stroke = circuit.stroke_needed
     if exact:
         stroke = min(max(stroke, limits.stroke_low), limits.stroke_high)
     return running(
-        scene, circuit, cabin, on, share if asked else 0.0, _named(scene, active), reason, stroke, exact
+        scene,
+        circuit,
+        cabin,
+        on,
+        share if asked else 0.0,
+        _named(scene, active, share),
+        reason,
+        stroke,
+        exact,
     )
 
 
-def _share(scene: Scene, circuit: Circuit, limits: Limits, active: str) -> float:
+def _share(scene: Scene, circuit: Circuit, active: str) -> float:
     """What the control has come to ask: it goes on to a limit while its target is not met."""
     command = scene.situation.command
     if command is not None:
         return 1.0 if command == "maximum" else 0.0
     if active in ("target", "back-off"):
         return min(max(share_needed(scene.vehicle.valve, circuit), 0.0), 1.0)
-    if active in ("stroke", "ceiling"):
-        return 1.0
-    wanted = limits.target_k
-    return 1.0 if wanted is not None and circuit.air_off()[0] > wanted else 0.0
+    wanted = wanted_air(scene.vehicle, scene.effects, scene.situation)
+    return 1.0 if active in ("stroke", "ceiling") or circuit.air_off()[0] > wanted else 0.0
 
 
-def _named(scene: Scene, active: str) -> str:
+def _named(scene: Scene, active: str, share: float) -> str:
     effects, control = scene.effects, scene.vehicle.compressor.control
     if control == "fixed":
         return "fixed"
-    if active == "stroke" and effects.stroke_high < 1.0:
+    if effects.stroke_high < 1.0 and share > 0.0 and active in ("stroke", "minimum"):
         return "stuck-low"
     if active == "minimum" and effects.stroke_low > scene.vehicle.compressor.smallest_stroke:
         return "stuck-high"

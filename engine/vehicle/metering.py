@@ -1,8 +1,8 @@
 """Expansion valve and orifice tube: how much passes between two pressures through liquid line and device.
 
 An incompressible throat behind the resistance of line and drier, its density that of the mixture if vapour
-arrives (vena contracta and slip are in the effective area). An orifice tube chokes at a pressure that hangs on
-the liquid's temperature, so that subcooling drives it (the short-tube behaviour in ASHRAE Refrigeration).
+arrives (vena contracta and slip are in the effective area). An orifice tube chokes at a pressure that hangs
+on the liquid's temperature, so that subcooling drives it (the short-tube behaviour in ASHRAE Refrigeration).
 """
 
 from __future__ import annotations

@@ -50,8 +50,9 @@ def running(
     stroke: float,
     exact: bool,
 ) -> State:
-    """A turning, pumping compressor. The stroke reported is what the limits allow, not what was solved for."""
-    effects, s, fl = scene.effects, scene.situation, circuit.fluid
+    """A turning, pumping compressor. The stroke reported is what the limits allow, not what was solved
+    for."""
+    effects, s = scene.effects, scene.situation
     coil, vehicle = circuit.coil, scene.vehicle
     air_k, _, latent = circuit.air_off()
     left, right = vents(

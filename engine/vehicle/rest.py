@@ -1,4 +1,5 @@
-"""A circuit at rest: one pressure everywhere, set by the liquid's coldest place, or by all-vapour if little is left.
+"""A circuit at rest: one pressure everywhere, set by the liquid's coldest place, or by all-vapour if little
+is left.
 
 Air adds its partial pressure. Not soaked, the coldest place is still warm from running.
 """
@@ -31,8 +32,8 @@ class Rest:
     charge_kg: float
 
     def gauge(self, atmosphere_pa: float) -> float:
-        """Pa gauge."""
-        return self.pressure - atmosphere_pa
+        """Pa gauge. Never below 0: what has leaked empty has let air in up to the pressure around."""
+        return max(self.pressure - atmosphere_pa, 0.0)
 
 
 def resting_temperature(situation: Situation) -> float:
@@ -44,7 +45,7 @@ def resting_temperature(situation: Situation) -> float:
 
 def at_rest(vehicle: Vehicle, effects: Effects, kelvin: float) -> Rest:
     """Pressure with everything at `kelvin` and both sides equal."""
-    fl, volume = fluid(vehicle.refrigerant), Contents(vehicle).total_m3
+    fl, volume = fluid(vehicle.refrigerant), Contents(vehicle, effects).total_m3
     charge = vehicle.charge.label_kg * vehicle.charge.filled * effects.charge_factor
     density = charge / volume
     liquid_rho, vapour_rho = fl.liquid_density(kelvin), fl.vapour_density(kelvin)

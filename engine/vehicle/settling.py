@@ -1,8 +1,9 @@
 """The surface temperature of the evaporator at which the control, the valve and the pump agree.
 
 Colder needs more stroke, so every limit is a falling function of the surface temperature: how far beyond the
-limit the circuit would be there. Stroke is taken back as long as any of target, command ceiling, full stroke or
-back-off is passed, and never below its smallest: the settled place is the zero of min(max(those), smallest).
+limit the circuit would be there. Stroke is taken back as long as any of target, command ceiling, full
+stroke or back-off is passed, and never below its smallest: the settled place is the zero of min(max(those),
+smallest).
 """
 
 from __future__ import annotations
@@ -102,7 +103,7 @@ class Settling:
 def deciding(beyond: Mapping[str, float]) -> str:
     """The limit that decides: the furthest passed, unless the smallest stroke does not even get there."""
     furthest = max((name for name in beyond if name not in _NOT_LIMITS), key=beyond.__getitem__)
-    return furthest if beyond[furthest] <= beyond[MINIMUM] else MINIMUM
+    return furthest if beyond[furthest] < beyond[MINIMUM] else MINIMUM
 
 
 def _crossing(x0: float, before: Mapping[str, float], x1: float, now: Mapping[str, float]) -> float:

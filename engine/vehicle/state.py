@@ -126,7 +126,8 @@ class State:
     opening: float
     """Of the expansion device, share of its full area."""
     reserve_fill: float
-    """Share of the receiver that holds liquid, with an orifice tube of the accumulator; 0 where there is none."""
+    """Share of the receiver that holds liquid, with an orifice tube of the accumulator; 0 where there is
+    none."""
     charge_kg: float
     inventory_kg: float
     """The same charge summed over the parts of the circuit, worked out from their contents."""

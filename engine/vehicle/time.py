@@ -1,8 +1,9 @@
 """Between two settled states: first-order approach, and the decay of the sides after A/C off.
 
-Rates are our assumption, chosen for what a technician sees: pressures answer within half a minute, the control
-and the air need minutes (common practice: load lowered, the command falls within 1 to 3 minutes; after A/C off a
-valve equalises in 5 to 10 minutes, an orifice tube in 1 to 2). Whoever reads early reads something in between.
+Rates are our assumption, chosen for what a technician sees: pressures answer within half a minute, the
+control and the air need minutes (common practice: load lowered, the command falls within 1 to 3 minutes;
+after A/C off a valve equalises in 5 to 10 minutes, an orifice tube in 1 to 2). Whoever reads early reads
+something in between.
 """
 
 from __future__ import annotations
@@ -16,13 +17,15 @@ from engine.vehicle.state import State
 __all__ = ["approach", "decay"]
 
 PRESSURES_S, CONTROL_S, AIR_S, COIL_S = 20.0, 40.0, 45.0, 400.0
-"""Time constants in s: gauges and flow, command and stroke, air and line temperatures, the solenoid's copper."""
+"""Time constants in s: gauges and flow, command and stroke, air and line temperatures, the solenoid's
+copper."""
 
 _RATES = {
     PRESSURES_S: (
         "low_side", "high_side", "average_low_side", "average_high_side", "pressure_sensor", "evaporating_k",
         "condensing_k", "mass_flow", "compressor_flow", "cooling_w", "latent_w", "condenser_w", "shaft_w",
-        "gain_w", "loss_w", "stored_w", "condenser_air_kg_s", "fan_share", "fan_turning", "evaporator_air_kg_s",
+        "gain_w", "loss_w", "stored_w", "condenser_air_kg_s", "fan_share", "fan_turning",
+        "evaporator_air_kg_s",
     ),
     CONTROL_S: ("command_share", "duty", "current", "mean_volts", "supply_volts", "stroke", "on_share"),
     AIR_S: (
@@ -30,8 +33,8 @@ _RATES = {
         "liquid_line_temperature", "evaporator_inlet_temperature", "evaporator_outlet_temperature",
         "intake_temperature", "intake_ratio", "coil_air_temperature", "evaporator_sensor", "vent_left",
         "vent_right", "condenser_air_temperature", "condenser_air_out_temperature", "ambient_sensor",
-        "cabin_sensor", "evaporator_superheat", "suction_quality", "superheat", "subcooling", "liquid_quality",
-        "opening", "evaporator_fill", "reserve_fill",
+        "cabin_sensor", "evaporator_superheat", "suction_quality", "superheat", "subcooling",
+        "liquid_quality", "opening", "evaporator_fill", "reserve_fill",
     ),
     COIL_S: ("coil_temperature", "coil_resistance"),
 }  # fmt: skip
@@ -60,8 +63,8 @@ def decay(vehicle: Vehicle, running: State, off: State, seconds: float) -> State
     """The state `seconds` after A/C off: `running` before, `off` the settled state with A/C off.
 
     The command is gone at once. The sides go towards `off`, the high side first fast, then as the metering
-    device lets it; where the pump is stuck at stroke, `off` itself has its sides apart. Raises ValueError for a
-    negative time.
+    device lets it; where the pump is stuck at stroke, `off` itself has its sides apart. Raises ValueError
+    for a negative time.
     """
     state = approach(running, off, seconds)
     left = math.exp(-seconds / (_ORIFICE_S if vehicle.orifice else _VALVE_S))

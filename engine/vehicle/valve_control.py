@@ -38,7 +38,8 @@ def share_needed(valve: ControlValve, circuit: Circuit) -> float:
 
 
 def internal_excess(valve: ControlValve, circuit: Circuit) -> float:
-    """By how much an internal valve's suction pressure is above the circuit's, over 50 kPa; > 0 strokes down."""
+    """By how much an internal valve's suction pressure is above the circuit's, over 50 kPa; > 0 strokes
+    down."""
     above = circuit.discharge_pa - _INTERNAL_REFERENCE_PA
     held = valve.internal_suction_pa - valve.internal_per_discharge * above
     return (held - circuit.suction_pa) / 50e3

@@ -12,6 +12,7 @@ from __future__ import annotations
 import json
 import math
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 FLUIDS = ("R-134a", "R-1234yf")
@@ -27,7 +28,8 @@ class Fluid:
 
     __slots__ = (
         "_enthalpy", "_entropy", "_ideal", "_last", "_liquid_h", "_liquid_rho", "_p", "_places", "_superheat",
-        "_vapour_h", "_vapour_rho", "_vapour_s", "_volume", "first_k", "last_k", "ln_first", "ln_step", "name",
+        "_vapour_h", "_vapour_rho", "_vapour_s", "_volume", "first_k", "last_k", "ln_first", "ln_step",
+        "name",
     )  # fmt: skip
 
     def __init__(self, name: str) -> None:
@@ -168,7 +170,7 @@ def _beyond(row: Row, u: float) -> float:
 def _pieces(nodes: list[list[float]]) -> list[Cubic]:
     """Cubic Hermite pieces from values and slopes at evenly spaced nodes."""
     pieces = []
-    for (v0, s0), (v1, s1) in zip(nodes, nodes[1:], strict=False):
+    for (v0, s0), (v1, s1) in pairwise(nodes):
         rise = v1 - v0
         pieces.append((v0, s0, 3.0 * rise - 2.0 * s0 - s1, s0 + s1 - 2.0 * rise))
     return pieces

@@ -2,8 +2,8 @@
 
 These are true values: what a technician sees of them is `engine.vehicle.instruments`. Degradation is never
 written here but in `engine.vehicle.fault_effects.Effects`. In the origins "RR" is shared/references.md; "fit:
-4a" a fit to its running chart (one R-134a car, idle, maximum cold), "fit: mild day" one to the common practice
-of issue 3 section 2 (no published source).
+4a" a fit to its running chart (one R-134a car, idle, maximum cold), "fit: mild day" one to the common
+practice of issue 3 section 2 (no published source).
 """
 
 from __future__ import annotations
