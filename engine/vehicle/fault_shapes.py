@@ -1,4 +1,5 @@
-"""What each fault does to a vehicle: the physical hooks it sets, by how far it has gone and by how it came about.
+"""What each fault does to a vehicle: the physical hooks it sets, by how far it has gone and by how it came
+about.
 
 A graded fault has a size 0..1, 1 being the physical limit written beside it (all limits and shares are our
 assumption: no published distribution of faults in vehicles was found). `engine.vehicle.faults` finds the size

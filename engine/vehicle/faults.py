@@ -27,7 +27,9 @@ FULL_LOSS = 0.60
 REFERENCE_LOAD = Situation(
     ambient_k=308.15, relative_humidity=0.4, blower=1.0, intake="fresh", doors_open=True, windows_open=True
 )
-"""The loaded reference state: 35 degC, 40 %, sea level, 1500 1/min, highest blower, fresh air. Our assumption."""
+"""The loaded reference state: 35 degC, 40 %, sea level, 1500 1/min, highest blower, fresh air. Our
+assumption.
+"""
 
 _LEAST_LOSS = (
     0.10  # a limit that costs less than this is not told by cooling: severity is the share of the limit
@@ -46,7 +48,8 @@ _NEVER_TOGETHER = (
     frozenset({"expansion-valve-restricted", "expansion-valve-stuck-open", "moisture-freezing"}),
     frozenset({"evaporator-icing", "stroke-valve-stuck-high", "sensor-misreads", "evaporator-airflow"}),
 )
-"""Of each of these one vehicle has at most one: they contradict or contain each other. Sensor, stroke valve and
+"""Of each of these one vehicle has at most one: they contradict or contain each other. Sensor, stroke valve
+and
 air flow exclude each other only beside icing."""
 
 
@@ -88,7 +91,8 @@ def total(injuries: Iterable[Injury]) -> Effects:
 
 
 def suited(vehicle: Vehicle, findings: Iterable[str]) -> Vehicle:
-    """The vehicle, changed as little as its faults ask: a clutch for a clutch's fault, an expansion valve for a
+    """The vehicle, changed as little as its faults ask: a clutch for a clutch's fault, an expansion valve
+    for a
     valve that sticks open."""
     wanted = set(findings)
     if "clutch-circuit" in wanted:

@@ -1,8 +1,10 @@
 """The simulated vehicle against published fault signs (shared/references.md 2a and 2b; tests 19 and 20).
 
 2a: rule table of the statistical rule-based method (Rossi & Braun), as printed in H. Li, *Fault Detection and
-Diagnostics for Rooftop Air Conditioners*, Purdue University, table 1-1, p. 22: signs of measured minus expected
-for a fixed orifice and a fixed-speed, fixed-displacement compressor. 2b: installation manual of a unit with an
+Diagnostics for Rooftop Air Conditioners*, Purdue University, table 1-1, p. 22: signs of measured minus
+expected
+for a fixed orifice and a fixed-speed, fixed-displacement compressor. 2b: installation manual of a unit with
+an
 expansion valve: subcooling and superheat of an overcharged, an undercharged one and one with a plugged valve.
 """
 
@@ -78,7 +80,8 @@ def test_most_signs_are_clear(fault: str) -> None:
 def of_valve_car(effects: Effects, receiver: bool) -> tuple[float, float]:
     """Change of (subcooling, superheat at the evaporator outlet) of a car with an expansion valve.
 
-    The unit of the manual has no receiver; a receiver takes up what a plugged valve keeps back, and subcooling
+    The unit of the manual has no receiver; a receiver takes up what a plugged valve keeps back, and
+    subcooling
     stays flat (procedure.md), so that sign is asked of a condenser without one.
     """
     car = reference()

@@ -7,6 +7,8 @@ so each range is widened by 15 %.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from engine.vehicle.design import reference
@@ -43,7 +45,7 @@ def test_both_sides_stand_in_the_widened_range(celsius: int) -> None:
 
 def test_both_sides_and_the_vent_rise_with_the_day() -> None:
     days = [idling(celsius) for celsius in CHART_KPA]
-    for cooler, hotter in zip(days, days[1:], strict=False):
+    for cooler, hotter in pairwise(days):
         assert hotter.high_side > cooler.high_side
         assert hotter.low_side > cooler.low_side
         assert hotter.vent_temperature > cooler.vent_temperature
