@@ -3,8 +3,9 @@
 The only module of the engine that imports CoolProp. `--check` makes the tables anew, compares them with the
 shipped ones, and exits 0 if they are current, 1 if not.
 
-Equations of state behind them: R-134a Tillner-Roth & Baehr 1994; R-1234yf Lemmon & Akasaka 2022;
-R-152a Outcalt & McLinden 1996; R-744 Span & Wagner 1996. Enthalpy and entropy count from saturated liquid at
+Equations of state behind them: R-134a J. Phys. Chem. Ref. Data 23 (1994); R-1234yf Int. J. Thermophys. 43
+(2022);
+R-152a and R-744 J. Phys. Chem. Ref. Data 25 (1996). Enthalpy and entropy count from saturated liquid at
 0 degC (200 kJ/kg, 1 kJ/(kg K)).
 """
 

@@ -2,7 +2,7 @@
 
 Gross flow = stroke x displacement x speed x suction density x volumetric efficiency; a leak from discharge to
 suction takes some of it back and warms what is drawn in. Shaft work = gross flow x ideal work over isentropic
-efficiency + friction; all of it but the shell's loss leaves with the gas. Speed slopes: Darr & Crawford 1992
+efficiency + friction; all of it but the shell's loss leaves with the gas. Speed slopes: ACRC TR-14, 1992
 (references.md section 3).
 """
 

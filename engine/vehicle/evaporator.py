@@ -24,6 +24,8 @@ WATER_LATENT = 2.501e6
 _SMALLEST_FLOW_SHARE = 0.04  # of the sound flow through a coil closed by frost; our assumption
 _VAPOUR_POWER = 0.3  # growth of the dry part's conductance with air; our assumption
 _FROST_POWER = 1.5  # how air falls as frost fills the gaps; our assumption
+_COLDEST_K, _WARMEST_K = 214.0, 340.0  # where a search may look; a settled coil lies well inside
+_FOG_PASSES, _WATER_PER_K = 3, 0.065  # saturated water rises by 6 to 7 % a kelvin at 0 to 20 degC
 _MOST_OF_APPROACH = 0.9  # a valve asks no superheat beyond this share of (air - evaporating); our assumption
 
 
@@ -65,8 +67,7 @@ class Coil:
     def at(self, surface_k: float) -> None:
         """Sets the boiling side for a surface temperature below the air's."""
         self.surface_k = surface_k
-        partial = saturation_pressure_water(surface_k)
-        wet = self.ratio - 0.621945 * partial / (self.atmosphere - partial)
+        wet = self.ratio - self._saturated(surface_k)
         self.latent_full_w = self.air * (1.0 - self.bypass) * WATER_LATENT * wet if wet > 0.0 else 0.0
         self.boil_w = self.sensible_w_k * (self.air_k - surface_k) + self.latent_full_w
         self.evaporating_k = surface_k - self.boil_w / self.refrigerant_w_k
@@ -88,8 +89,26 @@ class Coil:
         boiling = min(share, 1.0)
         latent = self.latent_full_w * boiling
         ratio = self.ratio - latent / (WATER_LATENT * self.air)
-        sensible = cooling_w - latent
-        return self.air_k - sensible / (self.air * (AIR_CP + WATER_CP * self.ratio)), ratio, latent
+        cp = AIR_CP + WATER_CP * self.ratio
+        kelvin = self.air_k - (cooling_w - latent) / (self.air * cp)
+        saturated = self._saturated(kelvin)
+        if ratio > saturated:
+            kelvin, ratio = self._settle_fog(kelvin, ratio, saturated, cp)
+            latent = self.air * (self.ratio - ratio) * WATER_LATENT
+        return kelvin, ratio, latent
+
+    def _settle_fog(self, kelvin: float, ratio: float, saturated: float, cp: float) -> tuple[float, float]:
+        """Air off wet and dry parts mixes beyond saturation: the excess water falls out and warms it."""
+        warmed = kelvin
+        for _ in range(_FOG_PASSES):
+            excess = cp * (warmed - kelvin) - WATER_LATENT * (ratio - saturated)
+            warmed -= excess / (cp + WATER_LATENT * saturated * _WATER_PER_K)
+            saturated = self._saturated(warmed)
+        return warmed, ratio - cp * (warmed - kelvin) / WATER_LATENT
+
+    def _saturated(self, kelvin: float) -> float:
+        partial = saturation_pressure_water(min(max(kelvin, _COLDEST_K), _WARMEST_K))
+        return 0.621945 * partial / (self.atmosphere - partial)
 
 
 def vapour_cp(fluid: Fluid, evaporating_k: float) -> float:

@@ -12,8 +12,11 @@ import math
 from engine.vehicle.fault_effects import Effects
 from engine.vehicle.fluid.table import Fluid
 from engine.vehicle.parts.circuit import Lines, Metering
+from engine.vehicle.roots import rising_root
 
 _LEAST_OPENING = 1e-4
+_LEAST_SHARE = 1e-3  # of the flow without boiling, where the search for it begins
+_FLASH_TOLERANCE = 1e-6
 _CHILLED = 0.03  # opening of a sound valve with ice on its head; our assumption
 
 
@@ -53,10 +56,9 @@ class Throat:
             return 0.0, 0.0
         rho = self._density(liquid_k, quality)
         most = self._flow(drop, rho, self.high)
-        before = condensed_pa - self.resistance * most * most
         boils_pa = self.fluid.pressure(liquid_k)
-        if before < boils_pa and quality <= 0.0:  # flashes in the line: the device then sees a mixture
-            most = self._flow(drop, self._flashed(before, enthalpy), self.high)
+        if quality <= 0.0 and condensed_pa - self.resistance * most * most < boils_pa:
+            most = self._flashing(condensed_pa, end, boils_pa, enthalpy, most)
         least = self._flow(drop, rho, self.low) if self.low > 0.0 else 0.0
         return min(least, most), most
 
@@ -86,6 +88,24 @@ class Throat:
         if quality <= 0.0:
             return liquid
         return 1.0 / (quality / self.fluid.vapour_density(kelvin) + (1.0 - quality) / liquid)
+
+    def _flashing(
+        self, condensed_pa: float, end: float, boils_pa: float, enthalpy: float, solid: float
+    ) -> float:
+        """Flow in kg/s when liquid boils in the line before the device, which then sees a mixture.
+
+        Between the flow at which it begins to boil and `solid`, what would flow if it did not.
+        """
+        area = 2.0 * (self.area * self.high) ** 2
+
+        def surplus(flow: float) -> float:
+            before = condensed_pa - self.resistance * flow * flow
+            passes = area * self._flashed(before, enthalpy) * max(before - end, 0.0)
+            return 1.0 - passes / (flow * flow)
+
+        begins = math.sqrt(max(condensed_pa - boils_pa, 0.0) / self.resistance)
+        low = max(begins, _LEAST_SHARE * solid)
+        return rising_root(surplus, low, low, solid, 4.0 / solid, _FLASH_TOLERANCE, 1e-6 * solid)
 
     def _flashed(self, before_pa: float, enthalpy: float) -> float:
         kelvin = self.fluid.saturation(max(before_pa, 30e3))

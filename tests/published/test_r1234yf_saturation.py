@@ -8,22 +8,22 @@ import pytest
 
 from engine.physics.refrigerant import critical_point, dew_pressure
 
-# Column J: engineering repository, kPa absolute; neither our formulation nor Richter's (GitHub
+# Column J: engineering repository, kPa absolute; neither our formulation nor that of column L (GitHub
 # Abhay23/VapourCompressionPython, R1234yf.csv). The 17 of its 41 points that references.md prints.
 COLUMN_J = {
     -10: 222.08, -6: 256.66, -2: 295.22, 0: 316.09, 4: 361.17, 10: 437.74, 16: 525.98, 20: 591.84, 30: 783.53,
     36: 918.86, 40: 1018.3, 46: 1182.3, 50: 1302.1, 56: 1498.6, 60: 1641.5, 66: 1874.8, 70: 2044.0,
 }  # fmt: skip
 
-# Column K: Akasaka 2011 equation of state (Int. J. Thermophys. 32:1125), evaluated for references.md, kPa.
+# Column K: equation of state of 2011 (Int. J. Thermophys. 32:1125), evaluated for references.md, kPa.
 COLUMN_K = {
     -10: 221.77, -5: 265.66, 0: 315.90, 5: 373.04, 10: 437.68, 20: 591.95, 25: 682.85, 30: 783.83,
     40: 1018.84, 50: 1302.93, 60: 1642.65, 70: 2045.44,
 }  # fmt: skip
 
 
-def richter(kelvin: float) -> float:
-    """Column L: vapour-pressure equation associated with Richter, McLinden & Lemmon 2011, Pa."""
+def column_l(kelvin: float) -> float:
+    """Column L: vapour-pressure equation of J. Chem. Eng. Data 56:3254 (2011), Pa."""
     theta = 1 - kelvin / 367.85
     terms = -7.4697 * theta + 2.7915 * theta**1.5 - 2.1312 * theta**1.8 - 2.9531 * theta**3.8
     return 3382.2e3 * math.exp(367.85 / kelvin * terms)
@@ -43,11 +43,13 @@ def test_5_independent_equation_of_state(celsius: int, kpa: float) -> None:
 def test_vapour_pressure_equation(celsius: int) -> None:
     """Not numbered in section 9; held to the tolerance of test 5."""
     kelvin = celsius + 273.15
-    assert dew_pressure("R-1234yf", kelvin) == pytest.approx(richter(kelvin), rel=0.0008)
+    assert dew_pressure("R-1234yf", kelvin) == pytest.approx(column_l(kelvin), rel=0.0008)
 
 
 def test_6_critical_point_inside_the_measured_band() -> None:
-    """Tanaka & Higashi 2009/2010, by meniscus: 367.85 +- 0.01 K, 3382 +- 3 kPa absolute."""
+    """Thermodynamic properties of HFO-1234yf (Int. J. Refrig. 33, 2010), by meniscus: 367.85 +- 0.01 K,
+    3382 +- 3 kPa absolute.
+    """
     temperature, pressure = critical_point("R-1234yf")
     assert temperature == pytest.approx(367.85, abs=0.02)
     assert pressure / 1e3 == pytest.approx(3382.0, abs=3.0)

@@ -6,7 +6,7 @@ import pytest
 
 from engine.physics.refrigerant import RefrigerantError, critical_point, dew_pressure
 
-# University table, its origin stated as NIST WebBook, March 2007: degC -> MPa absolute
+# Table for teaching, its origin stated as NIST WebBook, March 2007: degC -> MPa absolute
 # (people.ohio.edu/trembly, CO2_TempSat1.html).
 R744 = {
     -20: 1.9696, -18: 2.0938, -16: 2.2237, -14: 2.3593, -12: 2.5010, -10: 2.6487, -8: 2.8027, -6: 2.9632,

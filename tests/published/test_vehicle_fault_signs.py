@@ -1,11 +1,11 @@
 """The simulated vehicle against published fault signs (shared/references.md 2a and 2b; tests 19 and 20).
 
-2a: rule table of the statistical rule-based method (Rossi & Braun), as printed in H. Li, *Fault Detection and
-Diagnostics for Rooftop Air Conditioners*, Purdue University, table 1-1, p. 22: signs of measured minus
-expected
-for a fixed orifice and a fixed-speed, fixed-displacement compressor. 2b: installation manual of a unit with
-an
-expansion valve: subcooling and superheat of an overcharged, an undercharged one and one with a plugged valve.
+2a: rule table of the statistical rule-based method, as printed in the thesis *Fault Detection and
+Diagnostics for
+Rooftop Air Conditioners*, table 1-1, p. 22: signs of measured minus expected for a fixed orifice and a
+fixed-speed, fixed-displacement compressor. 2b: installation manual of a unit with an expansion valve:
+subcooling
+and superheat of an overcharged, an undercharged one and one with a plugged valve.
 """
 
 from __future__ import annotations

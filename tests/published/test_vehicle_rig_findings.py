@@ -1,13 +1,13 @@
-"""The simulated vehicle against directions measured on rigs (shared/references.md section 3; tests 21 and
-22).
+"""The simulated vehicle against directions measured on rigs (references.md section 3; tests 21, 22).
 
-Alkan & Hosoz 2010, Int. J. Refrig. 33:487: with a variable-capacity compressor cooling becomes nearly
-constant
-above a certain speed, with a fixed one it keeps rising. Lee & Jung 2012 and Tasdemirci, Alptekin & Hosoz
-2022,
-IJVD 90:1: R-1234yf as a drop-in for R-134a cools less, at a lower COP and a lower discharge temperature. The
-same papers: cooling falls and power rises with the condenser's air temperature (Int. J. Vehicle Design
-52:160).
+Int. J. Refrig. 33:487 (2010): with a variable-capacity compressor cooling becomes nearly constant above a
+certain
+speed, with a fixed one it keeps rising. *A brief performance comparison of R1234yf and R134a in a bench
+tester*
+(2012) and Int. J. Vehicle Design 90:1 (2022): R-1234yf as a drop-in for R-134a cools less, at a lower COP
+and a
+lower discharge temperature. Int. J. Vehicle Design 52:160 (2010): cooling falls and power rises with the
+condenser's air temperature.
 """
 
 from __future__ import annotations

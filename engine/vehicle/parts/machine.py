@@ -27,7 +27,7 @@ class Compressor:
         160e-6,
         "m3/rev",
         "swept volume at full stroke",
-        "source: 169 cm3 in Darr & Crawford 1992 (RR 3), rounded to a common size",
+        "source: 169 cm3 in ACRC TR-14, 1992 (RR 3), rounded to a common size",
     )
     smallest_stroke: float = free(
         0.03, "-", "smallest stroke over full", "source: 5 % default in RR 5 (one maker); assumption: 2-5 %"
@@ -37,13 +37,13 @@ class Compressor:
         0.95,
         "-",
         "volumetric efficiency towards zero speed and pressure ratio 1",
-        "assumption: level; Darr & Crawford print 0.889",
+        "assumption: level; ACRC TR-14 print 0.889",
     )
     volumetric_per_speed: float = free(
         0.006,
         "s",
         "loss of volumetric efficiency per 1/s",
-        "source: -0.10 per 1000 1/min, Darr & Crawford 1992 (RR 3)",
+        "source: -0.10 per 1000 1/min, ACRC TR-14, 1992 (RR 3)",
     )
     clearance: float = free(
         0.035,
@@ -61,13 +61,13 @@ class Compressor:
         0.76,
         "-",
         "isentropic efficiency at low speed, full stroke and best pressure ratio",
-        "fit: Darr & Crawford 1992 (RR 3), 0.62 at 2000 1/min",
+        "fit: ACRC TR-14, 1992 (RR 3), 0.62 at 2000 1/min",
     )
     isentropic_per_speed: float = free(
         0.0029,
         "s",
         "loss of isentropic efficiency per 1/s",
-        "source: -4.87e-5 per 1/min, Darr & Crawford 1992 (RR 3)",
+        "source: -4.87e-5 per 1/min, ACRC TR-14, 1992 (RR 3)",
     )
     isentropic_per_ratio: float = free(
         0.012,

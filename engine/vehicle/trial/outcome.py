@@ -1,6 +1,6 @@
 """How a job's conclusion is judged, by what was really wrong.
 
-The five outcomes are those of Yuill and Braun's protocol for judging fault detection and diagnosis (2013).
+The five outcomes are those of the published protocol for evaluating fault detection and diagnosis (2013).
 """
 
 from __future__ import annotations

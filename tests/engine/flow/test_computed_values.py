@@ -1,7 +1,8 @@
 """Computed readings against published saturation tables, definitions, and what each must not claim.
 
 Saturation values: R-134a absolute, undergraduate table (references.md 1a, column A): 20 degC 571.7 kPa, 4
-degC 337.7 kPa, 52 degC 1385.4 kPa. R-1234yf from the Akasaka equation (1c, column K): 20 degC 591.95 kPa.
+degC 337.7 kPa, 52 degC 1385.4 kPa. R-1234yf from the equation of state of 2011 (1c, column K): 20 degC
+591.95 kPa.
 """
 
 from __future__ import annotations
