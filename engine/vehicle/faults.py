@@ -15,8 +15,8 @@ from types import MappingProxyType
 from engine.vehicle.design import Vehicle
 from engine.vehicle.fault_effects import NONE, Effects, combined
 from engine.vehicle.fault_shapes import GRADED, SWITCHED, WAYS, Graded
+from engine.vehicle.labelling import LOADED_REFERENCE
 from engine.vehicle.loop import settle
-from engine.vehicle.situation import Situation
 from engine.vehicle.state import State
 
 __all__ = ["FAULTS", "FULL_LOSS", "REFERENCE_LOAD", "Injury", "injure", "suited", "together", "total"]
