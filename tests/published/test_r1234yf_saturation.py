@@ -8,8 +8,8 @@ import pytest
 
 from engine.physics.refrigerant import critical_point, dew_pressure
 
-# Column J: engineering repository, kPa absolute; neither our formulation nor that of column L (GitHub
-# Abhay23/VapourCompressionPython, R1234yf.csv). The 17 of its 41 points that references.md prints.
+# Column J: engineering repository, kPa absolute; neither our nor the formula of column L (open repository
+# VapourCompressionPython, R1234yf.csv). The 17 of its 41 points that references.md prints.
 COLUMN_J = {
     -10: 222.08, -6: 256.66, -2: 295.22, 0: 316.09, 4: 361.17, 10: 437.74, 16: 525.98, 20: 591.84, 30: 783.53,
     36: 918.86, 40: 1018.3, 46: 1182.3, 50: 1302.1, 56: 1498.6, 60: 1641.5, 66: 1874.8, 70: 2044.0,

@@ -11,7 +11,7 @@ from engine.physics.refrigerant import (
     saturation_gauge_pressure,
 )
 
-# Column A: 0.1 kPa table used in undergraduate thermodynamics, kPa absolute (GitHub Buddhi19/
+# Column A: 0.1 kPa table used in undergraduate thermodynamics, kPa absolute (open repository
 # PythonLibrary-proptables, R134a_TempSat.csv). Same formulation as ours: checks units and wiring.
 COLUMN_A = {
     -10: 200.6, -8: 216.9, -6: 234.3, -4: 252.7, 0: 292.8, 4: 337.7, 8: 387.6, 12: 443.0, 16: 504.3,
@@ -19,7 +19,7 @@ COLUMN_A = {
     52: 1385.4, 56: 1528.2, 60: 1681.8, 70: 2116.8,
 }  # fmt: skip
 
-# Column B: condensing table of a component-selection repository, kPa absolute (GitHub racbrasil/racselector).
+# Column B: condensing table of a component-selection repository, kPa absolute (open repository racselector).
 # An older formulation, independent of ours.
 COLUMN_B = {
     -10: 200.60, -5: 243.39, 0: 292.93, 5: 349.87, 10: 414.92, 15: 488.78, 20: 572.25, 25: 666.06,

@@ -13,7 +13,7 @@ R744 = {
     -4: 3.1303, -2: 3.3042, 0: 3.4851, 1: 3.5783, 2: 3.6733,
 }  # fmt: skip
 
-# Coarser table towards the critical point, three figures (GitHub Abhay23/VapourCompressionPython, R744.csv).
+# Coarser table towards the critical point, three figures (open repository VapourCompressionPython, R744.csv).
 R744_COARSE = {5: 3.97, 10: 4.50, 15: 5.09, 20: 5.73, 25: 6.43, 28: 6.89, 30: 7.21}
 
 # ASHRAE 1997 (publisher's companion file K10576): degF -> psia. Section 9 sets no tolerance; 1e prints
