@@ -34,7 +34,7 @@ class Bin:
 class Calibration:
     """`brier` is the weighted mean square of said minus come true (0 best, 1 worst), None without a case.
 
-    G. W. Brier, Monthly Weather Review 78 (1950) 1, for the one event that the best candidate is right.
+    Source: Monthly Weather Review 78 (1950) 1, for the one event that the best candidate is right.
     """
 
     bins: tuple[Bin, ...]

@@ -48,9 +48,9 @@ def score(results: Iterable[Result]) -> Score:
 
 
 def likely_range(hits: int, of: int) -> tuple[float, float]:
-    """The 95 % confidence interval of a share (Wilson's score interval; all of 0..1 without a vehicle).
+    """The 95 % confidence interval of a share (the score interval without correction; all of 0..1 without a vehicle).
 
-    Source: E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209; see Brown, Cai, DasGupta, Stat. Sci. 16 (2001).
+    Source: Journal of the American Statistical Association 22 (1927) 209; Statistical Science 16 (2001) 101.
     """
     if of == 0:
         return 0.0, 1.0

@@ -4,9 +4,9 @@ Counting each sign by itself counts twice what moves together; here the probabil
 gives are fitted to what was true. A penalty pulls every weight to the flow's present one, so that what the
 vehicles say little about stays as it was reasoned.
 
-Solved by projected gradient with Nesterov's momentum, restarted where it overshoots (A. Beck, M. Teboulle,
-SIAM J. Imaging Sciences 2 (2009) 183; B. O'Donoghue, E. Candes, Found. Comput. Math. 15 (2015) 715). The
-problem is convex but for findings that count for one another, so it ends where no step helps.
+Solved by projected gradient with momentum, restarted where it overshoots (SIAM Journal on Imaging Sciences 2
+(2009) 183; Foundations of Computational Mathematics 15 (2015) 715). The problem is convex but for findings
+that count for one another, so it ends where no step helps.
 """
 
 from __future__ import annotations

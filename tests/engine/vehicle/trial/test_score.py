@@ -32,5 +32,5 @@ def test_nothing_counted_has_no_shares() -> None:
     [(81, 263, 0.2553, 0.3662), (15, 148, 0.0624, 0.1605), (0, 20, 0.0, 0.1611), (1, 29, 0.0061, 0.1718)],
 )
 def test_likely_range(hits: int, of: int, low: float, high: float) -> None:
-    """R. G. Newcombe, Statistics in Medicine 17 (1998) 857, table I, method 3; values from memory."""
+    """Statistics in Medicine 17 (1998) 857, table I, method 3; values from memory."""
     assert likely_range(hits, of) == pytest.approx((low, high), abs=6e-5)
