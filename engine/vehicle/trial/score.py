@@ -48,7 +48,8 @@ def score(results: Iterable[Result]) -> Score:
 
 
 def likely_range(hits: int, of: int) -> tuple[float, float]:
-    """The 95 % confidence interval of a share (the score interval without correction; all of 0..1 without a vehicle).
+    """The 95 % confidence interval of a share (the score interval without correction; all of 0..1 without a
+    vehicle).
 
     Source: Journal of the American Statistical Association 22 (1927) 209; Statistical Science 16 (2001) 101.
     """
