@@ -1,10 +1,12 @@
-"""Settling by stroke: the slow and sure way, for circuits that have more than one flow at a surface
-temperature.
+"""Settling by stroke: the slow way, for circuits that have more than one flow at a surface temperature.
 
 `Settling` asks what stroke a surface temperature needs. Where a device that cannot close, a dead fan or a
-small charge make the condenser run away, that question has two answers or none, although each stroke has
-just one state. Here the stroke is given, and four rising functions are solved one inside the other: level
-by charge, surface temperature by the metering device, flow by the stroke, condensing temperature by heat.
+very
+hot and wet day brings the condenser near running away, that question has two answers or none, although each
+stroke has one state. Here the stroke is given, and four rising functions are solved one inside the other:
+level
+by charge, surface temperature by the metering device, flow by the stroke, condensing temperature by heat. A
+pump that leaks much can be dry or flooded at one stroke and surface; then this way gives up too, and says so.
 """
 
 from __future__ import annotations

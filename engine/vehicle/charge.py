@@ -1,6 +1,7 @@
 """How much refrigerant the circuit holds at a state: the sum over its parts.
 
-Two-phase parts by a void fraction with slip (density ratio)^(1/3), Zivi 1964 (from memory), integrated over a
+Two-phase parts by a void fraction with slip (density ratio)^(1/3), the minimum-entropy model of annular
+flow (textbook, from memory), integrated over a
 quality that runs evenly along the part.
 """
 
@@ -94,15 +95,13 @@ class Contents:
     def low_side_kg(
         self, fluid: Fluid, evaporating_k: float, suction_rho: float, fill: float, inlet: float, outlet: float
     ) -> float:
-        """Evaporator (`fill` boils, quality `inlet` to `outlet`), accumulator and suction line."""
+        """Evaporator (`fill` boils, quality `inlet` to `outlet`), suction line, accumulator without
+        liquid.
+        """
         liquid, vapour = fluid.liquid_density(evaporating_k), fluid.vapour_density(evaporating_k)
         wet = fill * holdup(vapour / liquid, min(max(inlet, 0.0), 0.99), outlet)
         coil = self.evaporator * (vapour + (liquid - vapour) * wet)
-        stored = 0.0
-        if self.accumulator > 0.0:
-            held = self.reserve_fill(0.0, outlet) * _ACCUMULATOR_FULL
-            stored = self.accumulator * (vapour + (liquid - vapour) * held)
-        return coil + stored + self.low * suction_rho
+        return coil + self.accumulator * vapour + self.low * suction_rho
 
     def reserve_fill(self, level: float, outlet: float) -> float:
         """Share of the accumulator (by the vapour share it lets through) or else of the receiver that is

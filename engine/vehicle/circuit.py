@@ -39,6 +39,7 @@ _LEAST_SUCTION_SHARE = 0.1  # of the evaporating pressure, behind a restriction;
 _NO_FLOW = 2e-4  # kg/s (30 W of cooling); a pump that nets less only keeps the sides together
 HEAT_TOLERANCE = 1e-4  # of the condenser's heat
 CHARGE_TOLERANCE_KG = 2e-4
+_WETNESS_KG = 10.0  # what wetness is worth among kilograms; a matter of scale
 _LEAST_LIFT_K = 0.02  # condensing over the air that takes the heat
 
 
@@ -99,7 +100,7 @@ class Circuit:
     def balanced(self) -> bool:
         """Heat and charge both close (or heat is stored, the high side being at the end of the tables)."""
         heat_closes = abs(self.heat_surplus) <= 2.0 * HEAT_TOLERANCE or self.runs_away
-        return heat_closes and abs(self.inventory - self.charge) <= 2.0 * CHARGE_TOLERANCE_KG
+        return heat_closes and abs(self.inventory - self.charge) <= 3.0 * CHARGE_TOLERANCE_KG
 
     @property
     def runs_away(self) -> bool:
@@ -153,9 +154,15 @@ class Circuit:
         return self.surplus_kg(level)
 
     def surplus_kg(self, level: float) -> float:
-        """Charge the parts hold in the last state with the liquid at `level`, less what there is."""
+        """By how much the parts hold more, in the last state with the liquid at `level`, than there is.
+
+        With an accumulator only its sign and its zero mean that. In a part full one the wetness it lets
+        through
+        tells how full it is: that replaces the charge there, which a thousandth of wetness would change by
+        15 g.
+        """
         contents, fl = self.contents, self.fluid
-        self.inventory = contents.high_side_kg(
+        inventory = contents.high_side_kg(
             fl, self.condensing_k, self.outlet_k, level, self.outlet_quality
         ) + contents.low_side_kg(
             fl,
@@ -165,7 +172,15 @@ class Circuit:
             self.inlet_quality,
             self.coil_quality,
         )
-        return self.inventory - self.charge
+        if contents.accumulator <= 0.0:
+            self.inventory = inventory
+            return inventory - self.charge
+        reserve = contents.reserve_kg(fl, self.coil.evaporating_k)
+        self.inventory = inventory + reserve * contents.reserve_fill(level, self.coil_quality)
+        empty, full = inventory - self.charge, inventory + reserve - self.charge
+        wetness = (self.fill - 1.0) * self.boil_j_kg / (max(self.fill, 1.0) * self.latent_h)
+        partly = _WETNESS_KG * (wetness + contents.wetness * empty / reserve)
+        return min(max(empty, partly), full) if empty < full else empty
 
     def set_level(self, level: float) -> None:
         """Sets what the liquid level decides: the face left to condense, and the room left for air."""
@@ -248,7 +263,7 @@ class Circuit:
         least, most = throat.limits(
             self.condensed_pa, self.evaporating_pa, self.outlet_k, self.outlet_h, self.outlet_quality
         )
-        boil = max(vapour_h - self.inlet_h, 1e3)
+        self.boil_j_kg = boil = max(vapour_h - self.inlet_h, 1e3)
         metered = most
         if throat.valve:
             asked = coil.share_for(throat.superheat, boil, cp) * coil.boil_w / boil

@@ -12,6 +12,7 @@ from tests.bench.answers import scripted_walk
 from tests.bench.measure import Line
 from tests.bench.resume import resume
 from tests.bench.start import first_paint, lint
+from tests.bench.vehicle import vehicle_speed
 
 
 def lines() -> Iterator[Line]:
@@ -19,6 +20,7 @@ def lines() -> Iterator[Line]:
     yield lint()
     yield resume()
     yield from scripted_walk()
+    yield from vehicle_speed()
 
 
 def main() -> int:
