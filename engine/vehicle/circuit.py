@@ -39,7 +39,8 @@ _LEAST_SUCTION_SHARE = 0.1  # of the evaporating pressure, behind a restriction;
 _NO_FLOW = 2e-4  # kg/s (30 W of cooling); a pump that nets less only keeps the sides together
 HEAT_TOLERANCE = 1e-4  # of the condenser's heat
 CHARGE_TOLERANCE_KG = 2e-4
-_WETNESS_KG = 10.0  # what wetness is worth among kilograms; a matter of scale
+_WETNESS_KG = 1.0  # what wetness is worth among kilograms; a matter of scale
+_WETNESS_FINER = 0.1  # of the tolerance, where wetness stands for the charge
 _LEAST_LIFT_K = 0.02  # condensing over the air that takes the heat
 
 
@@ -144,7 +145,7 @@ class Circuit:
             LOWEST_LEVEL,
             FLOOD_LIMIT + RECEIVER_SPAN,
             slope=1.5,  # kg per level where the receiver fills: the usual place
-            tolerance=CHARGE_TOLERANCE_KG,
+            tolerance=CHARGE_TOLERANCE_KG * (_WETNESS_FINER if self.contents.accumulator > 0.0 else 1.0),
             width=1e-6,
         )
 

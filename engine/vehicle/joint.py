@@ -49,7 +49,7 @@ class Joint:
         return (
             abs(values[active]) <= TOLERANCE
             and abs(self.circuit.heat_surplus) <= HEAT_TOLERANCE
-            and abs(values["charge"]) <= CHARGE_TOLERANCE_KG
+            and abs(self.circuit.inventory - self.circuit.charge) <= CHARGE_TOLERANCE_KG
         )
 
     def _values(self, place: tuple[float, float, float]) -> _Values:
