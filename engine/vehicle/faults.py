@@ -7,7 +7,7 @@ cannot cost so much there (`fault_shapes`). `no-fault` and `normal-part-stroke` 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from random import Random
 from types import MappingProxyType
@@ -19,21 +19,16 @@ from engine.vehicle.labelling import LOADED_REFERENCE
 from engine.vehicle.loop import settle
 from engine.vehicle.state import State
 
-__all__ = ["FAULTS", "FULL_LOSS", "REFERENCE_LOAD", "Injury", "injure", "suited", "together", "total"]
+__all__ = ["FAULTS", "FULL_LOSS", "REFERENCE_LOAD", "Injury", "injure", "together", "total"]
 
 FULL_LOSS = 0.60
 """Share of the cooling lost at severity 1 (issue 3, section 1)."""
 
-REFERENCE_LOAD = Situation(
-    ambient_k=308.15, relative_humidity=0.4, blower=1.0, intake="fresh", doors_open=True, windows_open=True
-)
-"""The loaded reference state: 35 degC, 40 %, sea level, 1500 1/min, highest blower, fresh air. Our
-assumption.
-"""
+REFERENCE_LOAD = LOADED_REFERENCE
+"""Where severity is told."""
 
-_LEAST_LOSS = (
-    0.10  # a limit that costs less than this is not told by cooling: severity is the share of the limit
-)
+# A limit that costs less than this is not told by cooling: severity is then the share of the limit.
+_LEAST_LOSS = 0.10
 _TOLERANCE = 0.01
 _PASSES = 12
 
@@ -88,16 +83,6 @@ def total(injuries: Iterable[Injury]) -> Effects:
     for injury in injuries:
         effects = combined(effects, injury.effects)
     return effects
-
-
-def suited(vehicle: Vehicle, findings: Iterable[str]) -> Vehicle:
-    """The vehicle, changed as little as its faults ask: a clutch for a clutch's fault, an expansion valve
-    for a
-    valve that sticks open."""
-    wanted = set(findings)
-    if "clutch-circuit" in wanted:
-        vehicle = replace(vehicle, compressor=replace(vehicle.compressor, clutch=True))
-    return vehicle
 
 
 def together(one: str, other: str) -> bool:

@@ -1,9 +1,9 @@
 """Fleets: vehicles drawn by number from stated distributions.
 
 Vehicle i of a seed comes from Random(f"{seed}:{i}"), so it is the same in any process. `FLEET` spreads the
-reference car; `SHIFTED` moves the centres of the same spreads by what another make could differ, so that a flow
-tuned on the first is judged on cars it has not met. Every distribution is our assumption, except where a
-figure names its source: no published survey of such parameters was found.
+reference car; `SHIFTED` moves the centres of the same spreads by what another make could differ, so that a
+flow tuned on the first is judged on cars it has not met. Every distribution is our assumption, except where
+a figure names its source: no published survey of such parameters was found.
 """
 
 from __future__ import annotations
@@ -116,7 +116,9 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class Fleet:
-    """Chances of kinds, and spreads of figures. `valves` are chances of suction, difference and flow valves."""
+    """Chances of kinds, and spreads of figures. `valves` are chances of suction, difference and flow
+    valves.
+    """
 
     name: str
     spreads: tuple[Spread, ...] = _SPREADS
@@ -130,11 +132,15 @@ class Fleet:
     one_wire: float = 0.1
     duty_regulated: float = 0.25
     filled: tuple[float, float] = (0.95, 1.04)
-    """Charge of a sound car over its label: loss of some grams a year, and the filling machine's tolerance."""
+    """Charge of a sound car over its label: loss of some grams a year, and the filling machine's
+    tolerance.
+    """
     shops: Shops = EQUIPPED
 
     def vehicle(self, seed: int, index: int, faults: Collection[str] = (), refrigerant: str = "") -> Vehicle:
-        """Sound vehicle `index` of `seed`, of a kind that can have these faults; `refrigerant` if one is asked."""
+        """Sound vehicle `index` of `seed`, of a kind that can have these faults; `refrigerant` if one is
+        asked.
+        """
         chance = Random(f"{seed}:{index}")
         drawn = "R-1234yf" if chance.random() < self.r1234yf else "R-134a"
         car = with_refrigerant(reference(), refrigerant or drawn)

@@ -1,8 +1,10 @@
 """Instruments of a shop: what they show of a true value. SI units throughout.
 
-An instrument is off by a bias that stays through a job (drawn once) and by noise that is new at every reading,
+An instrument is off by a bias that stays through a job (drawn once) and by noise that is new at every
+reading,
 and shows steps. All figures are our assumption, from the accuracy classes such tools are sold with: manifold
-gauges class 1.6 (low side of 1.7 MPa read to 1 psi, high side of 3.5 MPa read to 2 psi), contact and air probes
+gauges class 1.6 (low side of 1.7 MPa read to 1 psi, high side of 3.5 MPa read to 2 psi), contact and air
+probes
 about 0.5-1 K, hand multimeters 1 % and one digit, charging scales 10 g.
 """
 
@@ -65,7 +67,9 @@ INSTRUMENTS: Mapping[str, Instrument] = MappingProxyType(
 
 
 def bias_of(instrument: Instrument, chance: Random) -> tuple[float, float]:
-    """The error of one specimen for a whole job: SI offset, and share of the value. Kept within two deviations."""
+    """The error of one specimen for a whole job: SI offset, and share of the value. Kept within two
+    deviations.
+    """
     return _drawn(chance, instrument.bias), _drawn(chance, instrument.share)
 
 
@@ -78,7 +82,9 @@ def read(true: float, instrument: Instrument, bias: tuple[float, float], chance:
 
 
 def written(shown: float, instrument: Instrument, unit: str) -> str:
-    """As a person types it for a field that shows `unit`: a bare number, converted if that is another unit."""
+    """As a person types it for a field that shows `unit`: a bare number, converted if that is another
+    unit.
+    """
     if unit == instrument.unit:
         digits = 0 if instrument.step >= 1.0 else 2 if instrument.step < 0.1 else 1
         text = f"{shown:.{digits}f}"

@@ -37,7 +37,9 @@ class Weather:
 
 
 def draw_weather(chance: Random, ambient: tuple[float, float] | None = None) -> Weather:
-    """Ambient evenly over `ambient` (K, default AMBIENT_K), humidity evenly but never damper than air gets."""
+    """Ambient evenly over `ambient` (K, default AMBIENT_K), humidity evenly but never damper than air
+    gets.
+    """
     low, high = ambient or AMBIENT_K
     kelvin = chance.uniform(low, high)
     humidity = chance.uniform(*_HUMIDITY)

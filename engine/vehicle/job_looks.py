@@ -1,0 +1,215 @@
+"""Readings of the job for which a person looks, feels or listens: with chances to miss what is there.
+
+What there is to see follows from the simulated states; the chances of seeing it are our assumption.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+from engine.physics.atmosphere import SEA_LEVEL_PA
+from engine.vehicle.bench import Bench, Measured, Told
+from engine.vehicle.state import State
+
+__all__ = ["JOB_LOOKS"]
+
+Rule = Callable[[Bench], Told]
+
+_FROST_M = 0.08e-3  # frost on the coil that a lamp finds
+_ICE_K = 271.65  # surface on which water freezes visibly within ten minutes
+_STEP_K = 4.0  # drop along a line that a probe finds for certain
+_INSIDE_PA = 80e3  # loss inside the condenser that makes a cold step on it
+_SUCTION_PA = 30e3  # the same in the suction line
+_NO_NOISE_HEARD = 0.003  # a sound pump called noisy, after listening with and without A/C
+_NO_FAULT_SEEN = 0.01  # a look that finds something where nothing is
+
+
+def _yes(value: bool) -> str:
+    return "yes" if value else "no"
+
+
+def _noise(bench: Bench) -> Told:
+    if bench.effects.noisy:
+        return _yes(bench.sees("noise", 0.92))
+    squeals = bench.effects.drive_slip > 0.2 and bench.sees("squeal", 0.25)
+    knocks = bench.effects.oil_factor > 2.0 and bench.sees("knock", 0.12)
+    return _yes(squeals or knocks or bench.happens("noise:none", _NO_NOISE_HEARD))
+
+
+def _shaft(bench: Bench) -> Told:
+    return _yes(not bench.effects.shaft_locked)
+
+
+def _metal(bench: Bench) -> Told:
+    """Seen where a look into a port or screen can be had without opening the circuit."""
+    if not bench.happens("metal:look", 0.4):
+        return None
+    return _yes(bench.effects.metal_in_oil and bench.sees("metal", 0.8))
+
+
+def _clutch_engaged(bench: Bench) -> Told:
+    if bench.vehicle.clutchless:
+        return None
+    state = bench.state(bench.moderate)
+    return _yes(state.running or state.reason == "drive")
+
+
+def _hub_turns(bench: Bench) -> Told:
+    return _yes(bench.state(bench.moderate).compressor_speed > 0.0)
+
+
+def _hub_keeps_speed(bench: Bench) -> Told:
+    if not bench.shop.tachometer:
+        return None
+    state = bench.state(bench.raised)
+    lag = 1.0 - state.compressor_speed / state.pulley_speed
+    return _yes(not (lag > 0.06 or (lag > 0.02 and bench.sees("creep", 0.85))))
+
+
+def _fan(bench: Bench) -> Told:
+    state = bench.state(bench.moderate)
+    if not state.running:
+        return "stopped"  # nothing asks for it
+    speed = bench.effects.condenser_fan
+    if speed < 0.12:
+        return "stopped" if bench.sees("fan", 0.98) else None
+    if speed < 0.75:
+        return "slow" if bench.sees("fan:slow", 0.85 if speed < 0.6 else 0.6) else "runs"
+    return "runs"
+
+
+def _fan_commanded(bench: Bench) -> Told:
+    if not bench.shop.scan_tool and not bench.shop.duty_meter:
+        return None
+    return _yes(bench.state(bench.moderate).running)
+
+
+def _face(bench: Bench) -> Told:
+    """Fluff in the gap behind the face hides from a hasty look."""
+    left = bench.effects.condenser_airflow
+    seen = bench.sees("face", 0.92)
+    if left < 0.5:
+        return "blocked" if seen else "dirty"
+    if left < 0.85:
+        return "dirty" if seen else "clear"
+    return "dirty" if bench.happens("face:any", 0.10) else "clear"
+
+
+def _blower(bench: Bench) -> Told:
+    frost = bench.state(bench.raised).frost_m / bench.vehicle.evaporator.frost_closes_m
+    air = bench.effects.evaporator_airflow
+    if frost > 0.10 and bench.sees("fading", 0.95 if frost > 0.2 else 0.75):
+        return "fading" if air > 0.6 or bench.happens("fading:weak", 0.8) else "weak"
+    if air < 0.88 and bench.sees("weak", 0.96 if air < 0.75 else 0.8):
+        return "weak"
+    return "weak" if bench.happens("weak:none", _NO_FAULT_SEEN) else "strong"
+
+
+def _drop_in_line(state: State) -> float:
+    return state.condenser_outlet_temperature - state.liquid_line_temperature
+
+
+def _suction_loss(bench: Bench, state: State) -> float:
+    """Extra loss in the suction line, Pa; vapour at about 10 kg/m3 per 0.2 MPa."""
+    low = (state.low_side + bench.weather.atmosphere_pa) / (2.0 * SEA_LEVEL_PA)
+    return bench.effects.suction_resistance * state.mass_flow**2 / max(low, 0.2)
+
+
+def _cold_spot(bench: Bench) -> Told:
+    state, e = bench.state(bench.raised), bench.effects
+    exchanged = bench.vehicle.lines.exchanger_effectiveness > 0.0
+    throttled = e.liquid_restriction_at != "" and e.liquid_resistance * state.mass_flow**2 > 50e3
+    if throttled and (_drop_in_line(state) > _STEP_K or exchanged) and bench.sees("step:line", 0.9):
+        return e.liquid_restriction_at
+    inside = e.condenser_resistance * state.mass_flow**2 > _INSIDE_PA or e.condenser_area < 0.7
+    if e.condenser_resistance > 0.0 and inside and bench.sees("step:condenser", 0.7):
+        return "condenser"
+    if _suction_loss(bench, state) > _SUCTION_PA and bench.sees("step:suction", 0.75):
+        return "suction-line"
+    starved = e.opening_high < 0.6 or e.moisture_ice > 0.4
+    if starved and state.evaporator_superheat > 10.0 and bench.sees("step:valve", 0.65):
+        return "valve-inlet"
+    return "valve-inlet" if bench.happens("step:none", _NO_FAULT_SEEN) else "none"
+
+
+def _frost(bench: Bench) -> Told:
+    state, e = bench.state(bench.raised), bench.effects
+    if state.frost_m > _FROST_M and bench.sees("frost:coil", 0.85):
+        return "evaporator"
+    if not state.running:
+        return "none"
+    if (
+        e.liquid_resistance > 0.0
+        and state.liquid_line_temperature < _ICE_K
+        and bench.sees("frost:line", 0.85)
+    ):
+        return "drier"
+    throttled = e.opening_high < 0.6 or e.moisture_ice > 0.4
+    if throttled and state.evaporating_k < 268.15 and bench.sees("frost:valve", 0.6):
+        return "valve-inlet"
+    if state.suction_line_temperature < _ICE_K and bench.sees("frost:suction", 0.8):
+        return "suction-line"
+    cold = bench.state(bench.lowered).evaporating_k < _ICE_K - 3.0
+    return "evaporator" if cold and bench.sees("frost:cold coil", 0.3) else "none"
+
+
+def _steadiness(bench: Bench) -> Told:
+    """A valve held by ice, or one that hunts; a clutch that cycles moves the needle too."""
+    e = bench.effects
+    odds = 0.04
+    if e.moisture_ice > 0.2:
+        odds = 0.75
+    elif e.opening_low > 0.0 or e.opening_high < 0.7:
+        odds = 0.2
+    elif bench.state(bench.raised).cycling:
+        odds = 0.8
+    return "swings" if bench.happens("steadiness", odds) else "steady"
+
+
+def _better_without(bench: Bench) -> Told:
+    return _yes(bench.way("evaporator-airflow") == "filter")
+
+
+def _screens(bench: Bench) -> Told:
+    """Only an opened circuit shows them."""
+    return None
+
+
+def _vent_split(bench: Bench) -> Told:
+    return Measured("vent difference", bench.state(bench.moderate).vent_split)
+
+
+def _doors(bench: Bench) -> Told:
+    follow = bench.effects.doors_follow and not bench.effects.intake_stuck
+    return _yes(follow or not bench.sees("doors", 0.92))
+
+
+def _leak(bench: Bench) -> Told:
+    leaking = bench.has("undercharge") or bench.has("system-empty")
+    return _yes(leaking and bench.sees("leak", 0.75))
+
+
+JOB_LOOKS: Mapping[str, Rule] = MappingProxyType(
+    {
+        "compressor_noise": _noise,
+        "shaft_turns_by_hand": _shaft,
+        "metal_in_oil": _metal,
+        "clutch_engaged": _clutch_engaged,
+        "hub_turns": _hub_turns,
+        "hub_keeps_speed": _hub_keeps_speed,
+        "condenser_fan": _fan,
+        "fan_commanded": _fan_commanded,
+        "condenser_face": _face,
+        "blower_flow": _blower,
+        "flow_better_without_filter": _better_without,
+        "cold_spot": _cold_spot,
+        "frost": _frost,
+        "low_side_steadiness": _steadiness,
+        "valve_screens": _screens,
+        "vent_split": _vent_split,
+        "doors_follow": _doors,
+        "leak_found": _leak,
+        "leak_method": lambda _: "electronic-detector",
+    }
+)

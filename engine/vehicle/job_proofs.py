@@ -1,0 +1,108 @@
+"""Readings of the job that come from changing something and watching: unplugged, chilled, rested, off."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
+from engine.vehicle.bench import Bench, Measured, Told
+
+__all__ = ["JOB_PROOFS"]
+
+Rule = Callable[[Bench], Told]
+
+_PSI = 6894.757293168
+
+# What counts as an answer to somebody at a gauge; our assumption.
+_MOVES_PA = 4.0 * _PSI  # a low side that moved
+_COLLAPSED = 0.55  # sides over those under raised load, below which they have come together
+_HEAT_K = 4.0  # vent over intake: warm air
+_DRIVEN_A, _DRIVEN = 0.05, 0.03
+_AGREE_PA = 20.0 * _PSI  # a clutchless pump keeps a small difference
+
+
+def _yes(value: bool) -> str:
+    return "yes" if value else "no"
+
+
+def _unplugged(bench: Bench) -> Told:
+    if bench.vehicle.compressor.control != "solenoid":
+        return None
+    left = bench.state(replace(bench.moderate, unplugged=True))
+    apart, before = left.high_side - left.low_side, bench.state(bench.raised)
+    return _yes(apart < max(_COLLAPSED * (before.high_side - before.low_side), _AGREE_PA))
+
+
+def _moves_with_command(bench: Bench) -> Told:
+    if not bench.shop.scan_tool:
+        return None
+    least = bench.state(replace(bench.raised, command="minimum"))
+    most = bench.state(replace(bench.raised, command="maximum"))
+    return _yes(least.low_side - most.low_side > _MOVES_PA)
+
+
+def _chilled(bench: Bench) -> Told:
+    if bench.vehicle.orifice:
+        return None
+    if not bench.happens("chill:reached", 0.92):
+        return None  # the power head sits behind the dashboard
+    falls = (
+        bench.state(bench.raised).low_side - bench.state(replace(bench.raised, bulb_chilled=True)).low_side
+    )
+    return _yes(falls > _MOVES_PA)
+
+
+def _recovers(bench: Bench) -> Told:
+    """Ice at the valve and on the coil melts in a rest; dirt does not."""
+    now, e = bench.state(bench.raised), bench.effects
+    rested = bench.state(replace(bench.raised, ice_in_valve=0.0)) if e.moisture_ice > 0.0 else now
+    thawed = abs(rested.low_side - now.low_side) > 0.75 * _MOVES_PA
+    if thawed:
+        return _yes(bench.sees("rested", 0.95))
+    return _yes(now.frost_m > 0.1e-3 and bench.sees("rested:frost", 0.8))
+
+
+def _driven_when_off(bench: Bench) -> Told:
+    if not (bench.shop.scan_tool or bench.shop.duty_meter or bench.shop.current_clamp):
+        return None
+    off = bench.state(bench.switched_off)
+    return _yes(off.current > _DRIVEN_A or off.duty > _DRIVEN)
+
+
+def _high_falls(bench: Bench) -> Told:
+    """With the switch a stuck pump unloads nothing; a clutch always does."""
+    off, on = bench.state(bench.switched_off), bench.state(bench.raised)
+    return _yes(off.high_side < 0.8 * on.high_side and off.stroke < 0.3)
+
+
+def _sides_after(bench: Bench) -> Told:
+    off = bench.state(bench.switched_off)
+    return "equal" if off.high_side - off.low_side < 1.5 * _AGREE_PA else "apart"
+
+
+def _equalise_time(bench: Bench) -> Told:
+    """Five to ten minutes by a valve, one or two by an orifice tube (common practice)."""
+    low, high = (60.0, 120.0) if bench.vehicle.orifice else (300.0, 600.0)
+    return Measured("clock", bench.chance("equalise").uniform(low, high))
+
+
+def _heat(bench: Bench) -> Told:
+    off = bench.state(replace(bench.switched_off, intake="fresh"))
+    warmest = max(off.vent_left, off.vent_right)
+    return _yes(warmest - off.intake_temperature > _HEAT_K)
+
+
+JOB_PROOFS: Mapping[str, Rule] = MappingProxyType(
+    {
+        "unplugged_collapses": _unplugged,
+        "low_moves_with_command": _moves_with_command,
+        "bulb_chilled_low_falls": _chilled,
+        "recovers_after_rest": _recovers,
+        "driven_when_off": _driven_when_off,
+        "high_falls_after_stop": _high_falls,
+        "decay_sides": _sides_after,
+        "equalise_time": _equalise_time,
+        "heat_with_ac_off": _heat,
+    }
+)

@@ -1,0 +1,97 @@
+"""Readings taken in sets: which situation a set stands for, and what is read in it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
+from engine.flow.model import SetState
+from engine.vehicle.bench import Bench, Measured, Told
+from engine.vehicle.meter_display import displayed
+from engine.vehicle.situation import Situation
+from engine.vehicle.state import State
+
+__all__ = ["SET_READINGS", "set_situation"]
+
+_LOW_BLOWER = 0.4
+# Near either end of its scale a bar in live data looks like the end; our assumption.
+_MINIMUM, _MAXIMUM = 0.06, 0.94
+
+
+def set_situation(bench: Bench, one: SetState) -> Situation:
+    """What the technician sets up for that set: by its name, or by the load and speed it declares."""
+    by_load = {
+        "rest": bench.resting,
+        "moderate": bench.moderate,
+        "raised": bench.raised,
+        "lowered": bench.lowered,
+    }
+    situation = by_load[one.load]
+    if one.name == "stopped":
+        return bench.switched_off
+    if one.load == "rest":
+        return situation
+    if one.name == "full_command":
+        situation = replace(situation, command="maximum")
+    elif one.name == "low_blower":
+        situation = replace(situation, blower=_LOW_BLOWER)
+    elif one.name == "wetted":
+        situation = replace(situation, condenser_wetted=True)
+    return situation if one.speed is None else replace(situation, engine_speed=one.speed)
+
+
+def _gauge(side: str) -> Callable[[Bench, Situation, State], Told]:
+    instrument = "low gauge" if side == "low_side" else "high gauge"
+    return lambda _, __, state: Measured(instrument, getattr(state, side))
+
+
+def _probe(name: str, instrument: str) -> Callable[[Bench, Situation, State], Told]:
+    return lambda _, __, state: Measured(instrument, getattr(state, name))
+
+
+def _speed(_: Bench, situation: Situation, __: State) -> Told:
+    return Measured("tachometer", situation.engine_speed)
+
+
+def _duty(bench: Bench, _: Situation, state: State) -> Told:
+    return Measured("scan duty", state.duty) if bench.shop.scan_tool else None
+
+
+def _display(bench: Bench, _: Situation, state: State) -> Told:
+    return Measured("duty meter", displayed(bench, state)) if bench.shop.duty_meter else None
+
+
+def _current(bench: Bench, _: Situation, state: State) -> Told:
+    return Measured("current clamp", state.current) if bench.shop.current_clamp else None
+
+
+def _command(bench: Bench, _: Situation, state: State) -> Told:
+    if not bench.shop.scan_tool:
+        return None
+    share = state.command_share
+    return "minimum" if share < _MINIMUM else "maximum" if share > _MAXIMUM else "part"
+
+
+SET_READINGS: Mapping[str, Callable[[Bench, Situation, State], Told]] = MappingProxyType(
+    {
+        "low_side": _gauge("low_side"),
+        "high_side": _gauge("high_side"),
+        "engine_speed": _speed,
+        "duty": _duty,
+        "duty_displayed": _display,
+        "solenoid_current": _current,
+        "scan_command": _command,
+        "vent_temperature": _probe("vent_temperature", "air probe"),
+        "intake_temperature": _probe("intake_temperature", "air probe"),
+        "suction_line_temperature": _probe("suction_line_temperature", "contact probe"),
+        "liquid_line_temperature": _probe("liquid_line_temperature", "contact probe"),
+        "condenser_outlet_temperature": _probe("condenser_outlet_temperature", "contact probe"),
+        "evaporator_outlet_temperature": _probe("evaporator_outlet_temperature", "contact probe"),
+        "evaporator_inlet_temperature": _probe("evaporator_inlet_temperature", "contact probe"),
+        "discharge_temperature": _probe("discharge_temperature", "contact probe"),
+        "condenser_air_temperature": _probe("condenser_air_temperature", "air probe"),
+        "condenser_air_out_temperature": _probe("condenser_air_out_temperature", "air probe"),
+    }
+)
+"""By name; a reading of the job may be of these too, and is then taken under raised load."""

@@ -1,0 +1,74 @@
+"""The simulated vehicles that a trial tries a flow on."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from random import Random
+
+from engine.vehicle.bench import Bench
+from engine.vehicle.design import MODEL_REFRIGERANTS
+from engine.vehicle.faults import FAULTS, Injury, injure, together
+from engine.vehicle.fleet import FLEETS, Drawn
+from engine.vehicle.technician import Technician
+from engine.vehicle.trial.case import Ask, Case, Fault
+
+__all__ = ["FleetDrawer"]
+
+
+@dataclass(frozen=True, slots=True)
+class FleetDrawer:
+    """Cases from `engine.vehicle.fleet`. Holds nothing, so it goes to other processes as it is."""
+
+    def fleets(self) -> tuple[str, ...]:
+        """The one to be trained on first."""
+        return tuple(FLEETS)
+
+    def faults(self) -> Mapping[str, bool]:
+        """Every fault by its finding, and whether it has a severity."""
+        return dict(FAULTS)
+
+    def refrigerants(self) -> tuple[str, ...]:
+        return MODEL_REFRIGERANTS
+
+    def together(self, one: str, other: str) -> bool:
+        """Whether a vehicle can have both faults at once."""
+        return together(one, other)
+
+    def draw(self, ask: Ask) -> Case:
+        """The vehicle asked for: the same for the same `ask`, in any process."""
+        findings = [fault.finding for fault in ask.faults]
+        ambient = (ask.ambient.low, ask.ambient.high) if ask.ambient else None
+        drawn = FLEETS[ask.fleet].draw(ask.seed, ask.index, findings, ambient, ask.refrigerant or "")
+        injuries = tuple(_injured(ask, drawn, fault) for fault in ask.faults)
+        faults = tuple(Fault(one.finding, one.severity, one.causes) for one in injuries)
+
+        def technician(left: tuple[Fault, ...]) -> Technician:
+            names = {fault.finding for fault in left}
+            kept = tuple(one for one in injuries if one.finding in names)
+            key = f"{ask.fleet}:{ask.seed}:{ask.index}"
+            return Technician(Bench(key, drawn.vehicle, kept, drawn.weather, drawn.shop), ask.skipped)
+
+        return Case(ask, faults, technician, _about(drawn, injuries))
+
+
+def _injured(ask: Ask, drawn: Drawn, fault: Fault) -> Injury:
+    chance = Random(f"{ask.seed}:{ask.index}:fault:{fault.finding}")
+    return injure(drawn.vehicle, fault.finding, fault.severity, chance)
+
+
+def _about(drawn: Drawn, injuries: tuple[Injury, ...]) -> dict[str, str]:
+    car, weather = drawn.vehicle, drawn.weather
+    told = {
+        "refrigerant": car.refrigerant,
+        "valve": car.valve.kind,
+        "expansion device": "orifice tube" if car.orifice else "expansion valve",
+        "clutch": "no clutch" if car.clutchless else "clutch",
+        "ambient": f"{weather.ambient_k - 273.15:.0f} degC, {weather.relative_humidity * 100.0:.0f} %",
+        "elevation": f"{math.floor(weather.elevation_m / 100.0 + 0.5) * 100} m",
+    }
+    for one in injuries:
+        if one.way:
+            told[f"how {one.finding}"] = one.way
+    return told
