@@ -123,7 +123,7 @@ class Technician:
         return approach(self._before(walk, set_name), after, waited[0])
 
     def _before(self, walk: Walk, set_name: str) -> State:
-        """The state the vehicle was in before this set was begun: the set before it, or A/C just switched on."""
+        """The state before this set was begun: that of the set before it, or of A/C just switched on."""
         for name in _begun(walk):
             if name != set_name:
                 return self.bench.state(set_situation(self.bench, walk.flow.sets[name]))
