@@ -29,9 +29,7 @@ from tui.screens.walk import WalkScreen
 
 SIZE = (100, 30)
 BETWEEN = 0.03  # s between two keys: nobody presses faster, and what is left to draw is not the next key's
-LONGEST_WAIT = (
-    2.0  # s; an Enter after which the walk stays was for something else (a page, a doubt, a dialog)
-)
+LONGEST_WAIT = 0.5  # s; an Enter after which the walk stays was for a page of cautions, a doubt or a dialog
 STEP = 0.0005  # s between two looks whether the walk moved
 
 
