@@ -33,6 +33,8 @@ def scripted_walk() -> Iterator[Line]:
     answers, keys = told["answers"], told["keys"]
     against = "a bare FULL commit"
     yield Line(f"answer to next step, p99 of {len(answers)}", p99(answers) * 1e3, "ms", commit, against, 50)
+    beside = p99(told["beside"]) * 1e3
+    yield Line("the same until board and trail are drawn too, p99", beside, "ms", commit, against)
     yield Line(f"key press, p99 of {len(keys)}", p99(keys) * 1e3, "ms", commit, against, 50)
     yield Line(f"memory after a walk of {told['events']} events", told["memory"], "MiB", limit=80)
 

@@ -23,9 +23,12 @@ from engine.job.replay.file import read_replay
 from engine.job.replay.walker import Given
 from engine.job.session import Session
 from engine.job.store import Store
+from engine.job.walk import Walk
 from tui.app import LoadstepApp
 from tui.pauses import spare_pauses
 from tui.screens.walk import WalkScreen
+from tui.units import Units
+from tui.widgets.walk_view import WalkView
 
 SIZE = (100, 30)
 BETWEEN = 0.03  # s between two keys: nobody presses faster, and what is left to draw is not the next key's
@@ -37,7 +40,8 @@ STEP = 0.0005  # s between two looks whether the walk moved
 class Times:
     """Seconds from a key to what it leads to being painted; an answer is on disk by then."""
 
-    answers: list[float] = field(default_factory=list)
+    answers: list[float] = field(default_factory=list)  # the step that is asked next
+    beside: list[float] = field(default_factory=list)  # board and trail too, which follow a frame later
     keys: list[float] = field(default_factory=list)
 
 
@@ -85,7 +89,8 @@ async def _answer(app: LoadstepApp, session: Session, given: Given, times: Times
     for _ in range(5):  # pages of cautions to read, an implausible value to confirm
         spent = await _press_until_moved(app, session, key)
         if spent is not None:
-            times.answers.append(spent)
+            times.answers.append(spent[0])
+            times.beside.append(spent[1])
             return
         if not isinstance(app.screen, WalkScreen):
             return
@@ -100,16 +105,34 @@ async def _press(app: LoadstepApp, key: str, character: str | None = None) -> fl
     return time.perf_counter() - begun
 
 
-async def _press_until_moved(app: LoadstepApp, session: Session, key: str) -> float | None:
+async def _press_until_moved(app: LoadstepApp, session: Session, key: str) -> tuple[float, float] | None:
+    """Seconds until the next step is painted, and until board and trail are too; None if the walk stays."""
     await asyncio.sleep(BETWEEN)
+    painted = _step_painted(app)
     before, begun = session.walk, time.perf_counter()
     app.post_message(Key(key, None))
     while session.walk is before:
         if time.perf_counter() - begun > LONGEST_WAIT or not isinstance(app.screen, WalkScreen):
             return None
         await asyncio.sleep(STEP)
+    step_at = await painted
     await _painted(app)
-    return time.perf_counter() - begun
+    return step_at - begun, time.perf_counter() - begun
+
+
+def _step_painted(app: LoadstepApp) -> asyncio.Future[float]:
+    """When the step that is asked next has been painted: the view then turns to what stands beside it."""
+    view = app.screen.query_one(WalkView)
+    painted: asyncio.Future[float] = asyncio.get_running_loop().create_future()
+    show_beside = WalkView.show_beside
+
+    def told(walk: Walk, units: Units) -> None:
+        if not painted.done():
+            painted.set_result(time.perf_counter())
+        show_beside(view, walk, units)
+
+    view.show_beside = told  # type: ignore[method-assign]
+    return painted
 
 
 async def _painted(app: LoadstepApp) -> None:
@@ -129,7 +152,17 @@ def memory() -> float:
 
 def main() -> None:
     times, events = asyncio.run(walk(sys.argv[1]))
-    print(json.dumps({"answers": times.answers, "keys": times.keys, "events": events, "memory": memory()}))
+    print(
+        json.dumps(
+            {
+                "answers": times.answers,
+                "beside": times.beside,
+                "keys": times.keys,
+                "events": events,
+                "memory": memory(),
+            }
+        )
+    )
 
 
 if __name__ == "__main__":

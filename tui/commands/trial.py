@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from argparse import Namespace
 from collections.abc import Iterable
-from importlib import import_module
 from pathlib import Path
 
 from engine.vehicle.trial.case import Drawer
@@ -90,9 +89,6 @@ def _say_all(lines: Iterable[str]) -> int:
 
 
 def _simulated() -> Drawer:
-    """Raises Refusal as long as the fleet of simulated vehicles is not part of the program."""
-    try:
-        drawer: Drawer = import_module("engine.vehicle.trial.draw").FleetDrawer()
-    except ModuleNotFoundError:
-        raise Refusal("trial: the fleet of simulated vehicles is not part of this version yet.") from None
-    return drawer
+    from engine.vehicle.trial.draw import FleetDrawer
+
+    return FleetDrawer()

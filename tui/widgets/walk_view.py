@@ -52,9 +52,10 @@ class WalkView(Vertical):
         if text is not None:
             self.query_one(StepCard).show(walk)
         # First what is asked next, in the frame after it what is looked at beside it.
-        self.call_after_refresh(self._show_beside, walk, units)
+        self.call_after_refresh(self.show_beside, walk, units)
 
-    def _show_beside(self, walk: Walk, units: Units) -> None:
+    def show_beside(self, walk: Walk, units: Units) -> None:
+        """Draw board and trail; the step itself has been painted by then."""
         self.on_step_card_scrolled()
         self.query_one(Board).show(walk, units)
         self.query_one(TrailPane).show(walk, units)
