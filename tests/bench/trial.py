@@ -12,10 +12,9 @@ import time
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from engine.vehicle.trial.draw import FleetDrawer
-
 from engine.flow.library import MAIN_FLOW, find
 from engine.flow.load import load_flow
+from engine.vehicle.trial.draw import FleetDrawer
 from engine.vehicle.trial.job import Keep, Result
 from engine.vehicle.trial.outcome import Outcome, Told, judge
 from engine.vehicle.trial.plan import FIRST_TRAINING_SEED, Plan
