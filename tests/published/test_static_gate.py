@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from engine.physics.refrigerant import saturation_gauge_pressure
-from engine.physics.static import GATE_MARGIN_PA, static_charge
+from engine.physics.static import least_with_liquid, static_charge
 
 # Least static R-134a pressure to go on with a test: printed 50, 70, 100 psi gauge (345, 483, 690 kPa) above
 # 16, 24, 33 degC.
@@ -15,11 +15,11 @@ LEAST_KPA = {16: 345.0, 24: 483.0, 33: 690.0}
 @pytest.mark.parametrize(("celsius", "kpa"), LEAST_KPA.items())
 def test_24_between_the_printed_rule_and_saturation(celsius: int, kpa: float) -> None:
     saturation = saturation_gauge_pressure("R-134a", celsius + 273.15, 101325.0)
-    gate = saturation - GATE_MARGIN_PA
+    gate = least_with_liquid("R-134a", celsius + 273.15, 101325.0)
     assert gate <= saturation, "not stricter than saturation"
     assert gate >= kpa * 1e3, "not laxer than the printed rule"
-    assert static_charge(kpa * 1e3 - 1.0, saturation) in ("low", "empty")
-    assert static_charge(saturation, saturation) == "liquid"
+    assert static_charge(kpa * 1e3 - 1.0, saturation, gate) in ("low", "empty")
+    assert static_charge(saturation, saturation, gate) == "liquid"
 
 
 # Saturation at those temperatures, kPa gauge, as computed for references.md 4c: R-134a, R-1234yf.

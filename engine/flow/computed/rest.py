@@ -12,15 +12,21 @@ _GATED = frozenset({"R-134a", "R-1234yf", "R-152a"})
 # R-744 has no saturation in a hot bay, and its pressures make these margins meaningless.
 
 
-def static_saturation(facts: Facts) -> float | None:
-    """Gauge pressure that liquid would hold at rest, Pa, at the coldest part's temperature, else ambient."""
+def _resting(facts: Facts) -> tuple[str, float, float] | None:
+    """Refrigerant, temperature of the coldest part (else ambient) in K, and air pressure in Pa."""
     refrigerant, around = saturating(facts), number(facts, "atmospheric_pressure")
     coldest = number(facts, "contact_temperature")
     coldest = number(facts, "ambient_temperature") if coldest is None else coldest
     if refrigerant is None or around is None or coldest is None:
         return None
+    return refrigerant, coldest, around
+
+
+def static_saturation(facts: Facts) -> float | None:
+    """Gauge pressure that liquid would hold at rest, Pa, at the coldest part's temperature, else ambient."""
+    resting = _resting(facts)
     try:
-        return saturation_gauge_pressure(refrigerant, coldest, around)
+        return None if resting is None else saturation_gauge_pressure(*resting)
     except RefrigerantError:
         return None
 
@@ -39,6 +45,14 @@ def static_over_saturation(facts: Facts) -> float | None:
     return rest - saturation
 
 
+def _gate(facts: Facts) -> float | None:
+    resting = _resting(facts)
+    try:
+        return None if resting is None else static.least_with_liquid(*resting)
+    except RefrigerantError:
+        return None
+
+
 def static_charge(facts: Facts) -> str | None:
     """`empty`, `low` (no liquid), `liquid` (some, never how much) or `above` (more than liquid would press).
 
@@ -49,9 +63,10 @@ def static_charge(facts: Facts) -> str | None:
     rest, saturation = _at_rest(facts), number(facts, "static_saturation")
     if rest is None or word(facts, "refrigerant") not in _GATED:
         return None
-    if saturation is None:
+    least = _gate(facts)
+    if saturation is None or least is None:
         return "empty" if rest < static.EMPTY_PA else None
-    charge = static.static_charge(rest, saturation)
+    charge = static.static_charge(rest, saturation, least)
     return "liquid" if charge == "above" and word(facts, "soaked") != "yes" else charge
 
 
