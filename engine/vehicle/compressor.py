@@ -12,7 +12,7 @@ import math
 
 from engine.vehicle.fault_effects import Effects
 from engine.vehicle.fluid.table import Fluid
-from engine.vehicle.oil import friction_factor
+from engine.vehicle.oil import friction_factor, pumping_factor
 from engine.vehicle.parts.machine import Compressor
 
 _EXPANSION_POWER = 0.9  # 1/polytropic exponent of the clearance gas; 1.1, handbook value from memory
@@ -35,7 +35,7 @@ class Pump:
         self.speed = engine_speed * part.pulley_ratio
         self.slip = effects.drive_slip
         self.leak_area = part.leak_area_m2 + effects.leak_area_m2
-        self.capacity = part.displacement_m3 * effects.displacement_factor
+        self.capacity = part.displacement_m3 * effects.displacement_factor * pumping_factor(effects)
         self.friction = part.friction_w_s * effects.friction_factor * friction_factor(effects)
         self.clearance = part.clearance
         self.swept_kg = 0.0  # kg per revolution at full stroke, last run

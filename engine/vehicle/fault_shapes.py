@@ -105,8 +105,8 @@ def _moisture(_: Vehicle, size: float, __: str) -> Effects:
 
 
 def _oil(_: Vehicle, size: float, __: str) -> Effects:
-    """The model has no oil on the evaporator's walls; surplus oil acts by the condenser tubes it fills."""
-    return Effects(oil_factor=1.0 + 4.0 * size, condenser_area=1.0 - 0.6 * size)
+    """Walls, room and cylinders, all by the amount of oil (`engine.vehicle.oil`)."""
+    return Effects(oil_factor=1.0 + 4.0 * size)
 
 
 def _condenser_air(_: Vehicle, size: float, way: str) -> Effects:
@@ -171,9 +171,7 @@ GRADED: Mapping[str, Graded] = MappingProxyType(
         "overcharge": Graded(_overcharge, "coil", "2.2 times the charge"),
         "air-in-system": Graded(_air, "coil", "120 g of air, an evacuation left out altogether"),
         "moisture-freezing": Graded(_moisture, "coil", "99 % of the opening frozen over"),
-        "oil-excess": Graded(
-            _oil, "coil", "five times the oil, 60 % of the condenser's tubes lying under it"
-        ),
+        "oil-excess": Graded(_oil, "coil", "five times the oil"),
         "condenser-airflow": Graded(
             _condenser_air, "coil", "5 % of the face open, fan stopped, or 60 % hot air round the sides"
         ),

@@ -205,6 +205,20 @@ def test_too_much_oil_costs_cooling_with_little_sign_in_the_pressures() -> None:
     assert oily.high_side == pytest.approx(run().high_side, rel=0.06)
 
 
+def test_too_much_oil_raises_the_low_side_a_little_and_takes_room_from_the_charge() -> None:
+    """A pump that draws in less lets the low side up; what oil displaces stands in the receiver."""
+    oily = run(Effects(oil_factor=2.0))
+    assert 0.0 < oily.low_side - run().low_side < 40e3
+    assert oily.reserve_fill > run().reserve_fill
+    assert run(Effects(oil_factor=5.0)).subcooling > run().subcooling + 3.0
+
+
+def test_too_little_oil_costs_friction_and_no_heat_transfer() -> None:
+    dry = run(Effects(oil_factor=0.3))
+    assert dry.shaft_w > run().shaft_w
+    assert dry.cooling_w == pytest.approx(run().cooling_w, rel=0.02)
+
+
 def test_a_fixed_system_cycles_on_a_cool_evaporator() -> None:
     fixed = replace(CAR, compressor=replace(CAR.compressor, control="fixed", clutch=True))
     state = settle(fixed, NONE, Situation(293.15, 0.4, blower=0.0, engine_speed=35.0))

@@ -7,7 +7,7 @@ import pytest
 from engine.flow.library import find
 from engine.flow.load import load_flow
 from engine.vehicle.design import reference
-from engine.vehicle.fault_effects import NONE
+from engine.vehicle.fault_effects import NONE, Effects
 from engine.vehicle.fault_shapes import GRADED, ICING_CAUSES, SWITCHED, WAYS
 from engine.vehicle.faults import FAULTS, FULL_LOSS, REFERENCE_LOAD, injure, together, total
 from engine.vehicle.loop import settle
@@ -57,6 +57,13 @@ def test_a_worse_fault_is_a_larger_effect() -> None:
     for finding in GRADED:
         mild, bad = (injure(CAR, finding, severity, Random(3)).effects for severity in (0.3, 0.9))
         assert mild != bad, finding
+
+
+def test_surplus_oil_acts_by_its_amount_and_closes_no_tube() -> None:
+    oily = injure(CAR, "oil-excess", 0.7, Random(1)).effects
+    assert oily.oil_factor > 1.0
+    assert oily == Effects(oil_factor=oily.oil_factor)
+    assert loss("oil-excess", 1.0) > 2.0 * loss("oil-excess", 0.3) > 0.0
 
 
 def test_undercharge_never_becomes_an_empty_system() -> None:
