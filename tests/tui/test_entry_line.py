@@ -162,10 +162,10 @@ async def test_a_rest_posts_a_draft_and_an_answer_does_not() -> None:
     app = EntryApp(LOW)
     async with app.run_test() as pilot:
         await pilot.press("3", "1")
-        await pilot.pause(0.4)
+        await pilot.pause(1.0)
         assert app.said == [("rested", KEY, "31")]
         await pilot.press("backspace", "enter")
-        await pilot.pause(0.4)
+        await pilot.pause(1.0)
         assert app.said[1:] == [("accepted", KEY, "3", "psi")]
 
 

@@ -96,7 +96,7 @@ async def open_for_21_minutes(p: Person) -> None:
     await p.press("enter")
     assert not isinstance(p.app.screen, Question)
     p.clock.move(21 * 60 - 180)
-    await p.pilot.pause(0.7)
+    assert await p.sees("has been open for 21 minutes")
 
 
 async def test_a_set_open_for_long_is_asked_about_and_may_hold(store: Store) -> None:

@@ -135,14 +135,12 @@ async def test_the_settle_time_runs_shows_the_rule_and_is_kept(store: Store) -> 
         assert "Settled means the gauges stand still for a minute." in p.seen
         assert "Warm moist air makes" in p.seen
         p.clock.move(100)
-        await p.pilot.pause(0.6)
-        assert "1:20 left of 3:00" in p.seen
+        assert await p.sees("1:20 left of 3:00")
         await p.press("enter")
         assert p.at == ("raise", 1, "(settle)")
         assert "Not settled yet" in p.seen
         p.clock.move(80)
-        await p.pilot.pause(0.6)
-        assert "3:00 are over" in p.seen
+        assert await p.sees("3:00 are over")
         await p.press("enter")
         assert p.at == ("raise", 1, "low_side")
         assert p.events[-1].detail == {"waited": 180.0, "kept": True}

@@ -76,6 +76,14 @@ class Person:
     def seen(self) -> str:
         return shown(self.app)
 
+    async def sees(self, text: str) -> bool:
+        """Whether the text comes up within the longest time that a busy machine may need."""
+        for _ in range(100):
+            if text in self.seen:
+                return True
+            await self.pilot.pause(0.05)
+        return False
+
     async def press(self, *keys: str) -> None:
         for key in keys:
             await self.pilot.press(key)
