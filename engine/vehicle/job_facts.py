@@ -15,6 +15,8 @@ __all__ = ["JOB_FACTS"]
 Rule = Callable[[Bench], Told]
 
 _SOAKED_K = 2.0  # source of the criterion: procedure, common practice
+_LABELLED_HIGH = (0.97, 0.99)  # of the back-off
+_LABELLED_LOW_PA = (0.0, 48e3)  # gauge, up to 7 psi; a sound car at full command stays over 11 psi
 
 
 def _yes(value: bool) -> str:
@@ -149,12 +151,19 @@ def _side(bench: Bench) -> Told:
 
 
 def _high_limit(bench: Bench) -> Told:
-    cut_out = bench.vehicle.controller.cut_out_high_pa
-    return Measured("data pressure", cut_out) if bench.shop.service_data else None
+    """A limit for a test lies just under what the control itself holds, or nobody would meet it."""
+    part = bench.vehicle.controller
+    if bench.shop.labelled:
+        return Measured(
+            "data pressure", part.back_off_pa * bench.chance("limit:high").uniform(*_LABELLED_HIGH)
+        )
+    return Measured("data pressure", part.cut_out_high_pa) if bench.shop.service_data else None
 
 
 def _low_limit(bench: Bench) -> Told:
     """Few cars with a variable stroke have a low-pressure cut-out on the suction side."""
+    if bench.shop.labelled:
+        return Measured("data pressure", bench.chance("limit:low").uniform(*_LABELLED_LOW_PA))
     if not bench.shop.service_data or not bench.happens("low limit", 0.2):
         return None
     return Measured("data pressure", bench.chance("low limit:figure").uniform(-50e3, -15e3))

@@ -26,6 +26,9 @@ class Shop:
     hasty: float
     eyes: float
     """Chance to see what is there to be seen, over an average person's (1)."""
+    labelled: bool = False
+    """Limits for a test on both sides are known here, from a label or the maker's data. Without them the
+    high-side limit is the switch's, and a low one is hardly ever known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +45,7 @@ class Shops:
     tachometer: float = 0.75
     history_known: float = 0.90
     hasty: float = 0.05
+    labelled: float = 0.30
 
     def draw(self, chance: Random) -> Shop:
         """One shop."""
@@ -60,6 +64,7 @@ class Shops:
             lead_ohm=chance.uniform(0.1, 0.4),
             hasty=self.hasty,
             eyes=chance.uniform(0.92, 1.05),
+            labelled=has() < self.labelled,
         )
 
 
