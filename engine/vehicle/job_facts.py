@@ -15,7 +15,7 @@ __all__ = ["JOB_FACTS"]
 Rule = Callable[[Bench], Told]
 
 _SOAKED_K = 2.0  # source of the criterion: procedure, common practice
-_LABELLED_HIGH = (0.97, 0.99)  # of the back-off
+_LABELLED_HIGH = (0.98, 0.995)  # of the back-off
 _LABELLED_LOW_PA = (0.0, 48e3)  # gauge, up to 7 psi; a sound car at full command stays over 11 psi
 
 
