@@ -21,7 +21,9 @@ _ICE_K = 271.65  # surface on which water freezes visibly within ten minutes
 _STEP_K = 4.0  # drop along a line that a probe finds for certain
 _INSIDE_PA = 80e3  # loss inside the condenser that makes a cold step on it
 _SUCTION_PA = 30e3  # the same in the suction line
-_NO_NOISE_HEARD = 0.003  # a sound pump called noisy, after listening with and without A/C
+# A rush of gas or an idler is taken for the pump now and then. The procedure has one listen again without
+# A/C before the job stops at a noise, and that settles nearly all of it: one sound pump in 2000 stays noisy.
+_MISHEARD, _HEARD_AGAIN = 0.005, 0.90
 _NO_FAULT_SEEN = 0.01  # a look that finds something where nothing is
 
 
@@ -29,12 +31,17 @@ def _yes(value: bool) -> str:
     return "yes" if value else "no"
 
 
+def _misheard(bench: Bench) -> bool:
+    """Whether a noise that is not the pump's outlasts the second listening."""
+    return bench.happens("noise:none", _MISHEARD) and not bench.sees("noise:again", _HEARD_AGAIN)
+
+
 def _noise(bench: Bench) -> Told:
     if bench.effects.noisy:
         return _yes(bench.sees("noise", 0.92))
     squeals = bench.effects.drive_slip > 0.2 and bench.sees("squeal", 0.25)
     knocks = bench.effects.oil_factor > 2.0 and bench.sees("knock", 0.12)
-    return _yes(squeals or knocks or bench.happens("noise:none", _NO_NOISE_HEARD))
+    return _yes(squeals or knocks or _misheard(bench))
 
 
 def _shaft(bench: Bench) -> Told:

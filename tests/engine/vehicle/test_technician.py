@@ -214,6 +214,13 @@ def test_sensors_after_the_soak_tell_what_is_wrong_with_them() -> None:
 # -- looks and proofs
 
 
+def test_a_sound_pump_is_hardly_ever_called_noisy_and_a_noisy_one_is_heard() -> None:
+    """One in 2000 is stated; of 4000, two are expected and eight are four standard deviations more."""
+    sound = [JOB_READINGS["compressor_noise"](bench(key=f"quiet{i}")) for i in range(4000)]
+    assert sound.count("yes") <= 8
+    assert share_of_yes("compressor_noise", "yes", ("compressor-damaged", 0.0), way="noise") > 0.8
+
+
 def test_hub_stands_only_where_the_drive_is_broken() -> None:
     assert JOB_READINGS["hub_turns"](bench()) == "yes"
     assert JOB_READINGS["hub_turns"](bench(("drive-broken", 0.0))) == "no"
