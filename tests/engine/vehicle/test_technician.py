@@ -12,7 +12,10 @@ from engine.flow.model import ITEM_SETTLE, Flow, SetState
 from engine.job.events import ANSWERED, CANNOT_MEASURE
 from engine.job.walk import Walk, advance, begin, refusal
 from engine.vehicle.bench import Bench, Measured
+from engine.vehicle.cabin import Air, Intake
 from engine.vehicle.design import reference
+from engine.vehicle.evaporator import WATER_LATENT
+from engine.vehicle.fault_effects import NONE
 from engine.vehicle.faults import FAULTS, Injury, injure
 from engine.vehicle.fleet import FLEET
 from engine.vehicle.meter_display import displayed
@@ -158,6 +161,22 @@ def test_read_too_early_lies_between_before_and_after_and_is_noted() -> None:
     high = walk.facts.get("loaded.high_side")
     assert isinstance(high, float)
     assert before - 7.1 * PSI < high < after + 7.1 * PSI
+
+
+def test_the_cabin_that_raised_load_leaves_is_as_good_as_the_day_for_the_lowered_set() -> None:
+    """Four doors open over five minutes: the cabin is warm again, so no set need remember the one before."""
+    for index in range(12):
+        drawn = FLEET.draw(6, index)
+        one = Bench("cabin", drawn.vehicle, (), drawn.weather, drawn.shop)
+        raised = one.state(one.raised)
+        dried = raised.intake_ratio - raised.latent_w / (WATER_LATENT * raised.evaporator_air_kg_s)
+        off_coil = Air(raised.coil_air_temperature, dried)
+        left = Intake(one.vehicle.cabin, NONE, one.raised).cabin(off_coil, raised.evaporator_air_kg_s)
+        followed = replace(one.lowered, cabin_start_k=left.kelvin, cabin_start_ratio=left.ratio)
+        alone, after = one.state(one.lowered), one.state(followed)
+        assert after.low_side == pytest.approx(alone.low_side, abs=0.5 * PSI)  # half a step of the gauge
+        assert after.high_side == pytest.approx(alone.high_side, abs=1.0 * PSI)
+        assert after.vent_temperature == pytest.approx(alone.vent_temperature, abs=0.2)  # a probe's noise
 
 
 # -- meters
