@@ -13,7 +13,8 @@ from engine.vehicle.circuit import CHARGE_TOLERANCE_KG, HEAT_TOLERANCE
 from engine.vehicle.condenser import FLOOD_LIMIT, LOWEST_LEVEL, RECEIVER_SPAN
 from engine.vehicle.settling import LOWEST_SURFACE_K, MINIMUM, TOLERANCE, Settling, deciding
 
-_PASSES = 12
+_PASSES, _DAMPED_PASSES = 12, 20  # more once steps are shortened
+_REVERSAL, _REGAIN = 0.4, 1.5  # of the last step; of the trust in the next
 _NUDGE = (-0.02, 0.02, 2e-4)  # K, K, level: differences for the slopes
 _LONGEST = (7.0, 10.0, 0.12)  # steps beyond which straight lines are not trusted
 _BEYOND_KINK = 1e-3
@@ -34,15 +35,20 @@ class Joint:
         circuit = self.circuit
         circuit.given_flow = None
         place = (surface_k, circuit.condensing_k, circuit.level)
-        for _ in range(_PASSES):
+        trust, damped = 1.0, False
+        last: tuple[float, ...] = (0.0, 0.0, 0.0)
+        for turn in range(_DAMPED_PASSES):
             values = self._values(place)
             active = deciding(values)
             if self._closes(values, active):
                 return active
             step = self._step(place, values, active)
-            if step is None:
+            if step is None or (turn + 1 >= _PASSES and not damped):
                 return None
-            place = self._moved(place, step)
+            trust = _trusted(trust, last, step)
+            damped = damped or trust < 1.0
+            last = tuple(trust * x for x in step)
+            place = self._moved(place, last)
         return None
 
     def _closes(self, values: _Values, active: str) -> bool:
@@ -99,6 +105,16 @@ class Joint:
         nearest = min(passed, key=lambda k: abs(k - old))
         beyond = nearest + math.copysign(_BEYOND_KINK, new - old)
         return beyond if abs(beyond - old) < abs(new - old) else new
+
+
+def _trusted(trust: float, last: tuple[float, ...], step: tuple[float, ...]) -> float:
+    """Share of a step to take: half as much when it goes back most of the way the last one came.
+
+    Where an orifice tube's coil turns from dry to wet the slopes change, and full steps go to and fro.
+    """
+    back = sum(x * y / (scale * scale) for x, y, scale in zip(last, step, _LONGEST, strict=True))
+    size = sum(x * x / (scale * scale) for x, scale in zip(last, _LONGEST, strict=True))
+    return 0.5 * trust if back < -_REVERSAL * size else min(1.0, _REGAIN * trust)
 
 
 def _linear_step(base: _Values, slopes: list[_Values], active: str) -> tuple[float, ...] | None:

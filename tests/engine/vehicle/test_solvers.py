@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 
 import pytest
 
@@ -10,10 +11,11 @@ from engine.vehicle.by_stroke import ByStroke
 from engine.vehicle.circuit import Circuit
 from engine.vehicle.condenser import Face
 from engine.vehicle.controller import running_limits
-from engine.vehicle.design import reference, with_valve
+from engine.vehicle.design import reference, with_orifice, with_valve
 from engine.vehicle.evaporator import Coil
 from engine.vehicle.fault_effects import NONE, Effects
 from engine.vehicle.joint import Joint
+from engine.vehicle.loop import settle
 from engine.vehicle.settling import Settling
 from engine.vehicle.situation import Situation
 
@@ -52,3 +54,16 @@ def test_they_agree(number: int) -> None:
         places.append((circuit.coil.surface_k, circuit.condensing_k, 1e3 * circuit.flow))
     for other in places[1:]:
         assert other == pytest.approx(places[0], abs=0.03)
+
+
+def test_an_orifice_car_between_a_dry_and_a_wet_coil_settles_where_the_control_holds_it() -> None:
+    """Fan stopped, hot and damp at idle: the command is taken back until the high side stands at its limit,
+    with a coil just run wet, where full steps of the quick way go to and fro."""
+    car = with_orifice(reference())
+    car = replace(car, charge=replace(car.charge, label_kg=0.84))
+    stopped = Effects(condenser_airflow=0.955, condenser_fan=0.0)
+    state = settle(car, stopped, Situation(308.22, 0.6706, engine_speed=13.3, blower=1.0))
+    assert state.exact
+    assert state.active_limit == "back-off"
+    assert state.high_side == pytest.approx(car.controller.back_off_pa, rel=1e-3)
+    assert state.inventory_kg == pytest.approx(state.charge_kg, abs=1e-3)
