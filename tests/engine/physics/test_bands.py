@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.physics import bands_data
-from engine.physics.bands import READINGS, Conditions, band
+from engine.physics.bands import READINGS, Conditions, band, occurring
 from engine.physics.refrigerant import saturation_gauge_pressure
 
 PSI = 6894.757
@@ -50,6 +50,25 @@ def test_the_same_pressures_at_proved_full_command_are_not(
         assert word(conditions, "high_side", high) == "low"
 
 
+@pytest.mark.parametrize("name", ["R-134a", "R-1234yf"])
+@pytest.mark.parametrize("celsius", [20.0, 22.5, 25.0])
+@pytest.mark.parametrize("speed", [25.0, 30.0])
+@pytest.mark.parametrize("humidity", [None, 0.4, 0.8])
+def test_both_hold_at_the_speed_of_the_sets_too(
+    name: str, celsius: float, speed: float, humidity: float | None
+) -> None:
+    """Common practice, no published source: about 40 over 120 psi (within 2 psi and 5 psi)."""
+    light = Conditions(name, celsius + 273.15, "moderate", "part", humidity=humidity, speed=speed)
+    for conditions in (light, replace(light, load="lowered")):
+        assert word(conditions, "low_side", 40) == "normal"
+        assert word(conditions, "high_side", 115) == "normal"
+        assert word(conditions, "high_side", 120) == "normal"
+    full = replace(light, load="raised", command="ceiling")
+    for low, high in ((40, 118), (43, 110)):
+        assert word(full, "low_side", low) == "high"
+        assert word(full, "high_side", high) == "low"
+
+
 def test_forty_over_one_hundred_and_twenty_turns_with_the_command() -> None:
     """The pair from which the trade learns it, R-134a at 22 degC."""
     for command, low_word, high_word in (("part", "normal", "normal"), ("ceiling", "high", "low")):
@@ -84,15 +103,27 @@ def test_below_18_degc_full_command_is_never_called_weak() -> None:
     assert word(cool, "high_side", 100) == "normal"
 
 
-def test_an_unknown_command_takes_the_widest_band() -> None:
+@pytest.mark.parametrize("speed", [None, 800 / 60, 25.0, 2500 / 60])
+def test_an_unknown_command_takes_the_widest_band_of_what_occurs(speed: float | None) -> None:
     for load in ("moderate", "raised", "lowered"):
         for celsius in (8.0, 22.0, 31.0, 42.0):
-            conditions = Conditions("R-134a", celsius + 273.15, load, humidity=0.6)
+            conditions = Conditions("R-134a", celsius + 273.15, load, humidity=0.6, speed=speed)
             for reading in ("low_side", "high_side"):
-                known = [band(replace(conditions, command=c), reading) for c in COMMANDS[:3]]
+                known = [
+                    band(replace(conditions, command=c), reading) for c in occurring(load, celsius, speed)
+                ]
                 widest = band(conditions, reading)
                 assert widest.low == min(b.low for b in known)
                 assert widest.high == max(b.high for b in known)
+
+
+def test_what_a_healthy_control_comes_to() -> None:
+    """On a cool day with little load the car wants no stroke, on a hot one with all doors open all of it."""
+    assert "minimum" in occurring("lowered", 8.0)
+    assert "ceiling" not in occurring("lowered", 8.0)
+    assert "ceiling" in occurring("raised", 35.0)
+    assert "minimum" not in occurring("raised", 35.0)
+    assert occurring("moderate", 30.0) == ("part",)
 
 
 def test_unknown_humidity_never_narrows() -> None:
@@ -105,11 +136,20 @@ def test_unknown_humidity_never_narrows() -> None:
 
 
 def test_high_speed_lets_the_low_side_fall_further_at_full_stroke() -> None:
-    idle = Conditions("R-134a", 303.15, "raised", "ceiling", humidity=0.6, speed=800 / 60)
-    fast = replace(idle, speed=2500 / 60)
-    assert band(fast, "low_side").low < band(idle, "low_side").low
-    part = replace(fast, command="part")
-    assert band(part, "low_side") == band(replace(part, speed=800 / 60), "low_side")
+    """references.md 2: a compressor at full stroke pumps more the faster it turns, and pulls further down."""
+    slow = Conditions("R-134a", 303.15, "raised", "ceiling", humidity=0.6, speed=25.0)
+    fast = replace(slow, speed=2500 / 60)
+    assert band(fast, "low_side").low < band(slow, "low_side").low
+    assert band(fast, "low_side").high < band(slow, "low_side").high
+
+
+def test_damp_air_raises_both_sides_at_full_stroke() -> None:
+    """references.md 4f: drier intake air, lower pressure."""
+    dry = Conditions("R-134a", 303.15, "raised", "ceiling", humidity=0.3, speed=25.0)
+    damp = replace(dry, humidity=0.8)
+    for reading in READINGS:
+        assert band(damp, reading).low > band(dry, reading).low
+        assert band(damp, reading).high > band(dry, reading).high
 
 
 def test_at_rest_both_sides_are_at_saturation() -> None:
