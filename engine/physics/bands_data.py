@@ -189,7 +189,7 @@ HIGH_SIDE = (
 # Where common practice widens the fleet at any speed: on a mild day part stroke shows about 40 over 120 psi
 # (up to 41 and 130 psi of R-134a: 8.0 degC evaporating, 39.3 degC condensing), under light load and raised,
 # and is healthy. The fleet, whose targets, fans and doors are our assumption, differs: at light load it ends
-# 2 psi lower on the low side (25 degC) and 36 psi lower on the high side (20 degC); under raised load (25 degC,
+# 2 psi lower on the low side (25 degC) and 36 psi lower on the high side (20 degC); raised (25 degC,
 # 50 % humidity) it ends 8 psi lower on the low side, and begins 30 psi higher on the high side. Rows with
 # equal ends widen one end only.
 _LIGHT = (("moderate", "lowered"), ("part",))
