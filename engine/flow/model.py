@@ -26,6 +26,9 @@ ITEM_CAUTIONS, ITEM_BEGIN, ITEM_SETTLE, ITEM_DONE = "(cautions)", "(begin)", "(s
 """Prompts of a step that are not readings; a reading's item is its name."""
 
 
+INCONCLUSIVE = "inconclusive"
+"""The finding that a ranking settles nothing."""
+
 RESUME = "resume"
 """As a target of `next`: back to the step that a watch rule interrupted. No step is called so."""
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from engine.flow.computed import COMPUTED
 from engine.flow.model import ITEM_BEGIN, Flow, Value
 from engine.physics.quantity import Kind, difference_of
+from engine.physics.units import PSI
 
 if TYPE_CHECKING:
     from engine.job.walk import Walk
@@ -38,9 +39,8 @@ FRONT = (
 
 _HIDDEN = {*BANDS.values(), "settled", "sides_apart"}
 
-_PSI = 6894.757293168  # Pa; NIST SP 811 (2008) appendix B.8
 _STILL = {
-    Kind.PRESSURE_DIFFERENCE: 2 * _PSI,  # the settle rule: low side under 2 psi a minute
+    Kind.PRESSURE_DIFFERENCE: 2 * PSI,  # the settle rule: low side under 2 psi a minute
     Kind.TEMPERATURE_DIFFERENCE: 0.5,  # the settle rule: vent under 0.5 K a minute
     Kind.RATIO_DIFFERENCE: 0.03,  # the gap between two ways to read a duty that is worth reporting
 }

@@ -10,13 +10,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import log
 
-from engine.flow.model import Facts, Flow, Step
+from engine.flow.model import INCONCLUSIVE, Facts, Flow, Step
 from engine.job.missing import ChangeableFacts, next_measurement
 from engine.job.second import second_finding
 from engine.job.state import Conclusion, NextMeasurement, Ranked, RuledOut
 from engine.job.weigh import Heard, base_of, evidence, hear, log_weights, shares, weighable
 
-INCONCLUSIVE = "inconclusive"
 MOST_RANKED = 8
 """Candidates kept in a conclusion; below these nothing is worth a reader's time."""
 

@@ -26,12 +26,12 @@ from engine.physics.fleet_table import (
 )
 from engine.physics.refrigerant import REFRIGERANTS, dew_pressure, saturation_gauge_pressure
 from engine.physics.static import ABOVE_MARGIN_PA, GATE_MARGIN_PA
+from engine.physics.units import ZERO_C
 
 __all__ = ["BAND_VERSION", "READINGS", "Band", "Conditions", "band", "occurring"]
 
 READINGS = ("low_side", "high_side", "vent_temperature")
 
-_ZERO_C = 273.15
 _COMMANDS = ("minimum", "part", "ceiling")
 
 _Ends = tuple[float, float, str]
@@ -85,7 +85,7 @@ def band(conditions: Conditions, reading: str) -> Band | None:
     name, ambient_k = conditions.refrigerant, conditions.ambient_k
     if name not in REFRIGERANTS or name == "R-744" or ambient_k is None:
         return None
-    ambient_c = ambient_k - _ZERO_C
+    ambient_c = ambient_k - ZERO_C
     if not data.LOWEST_AMBIENT_C <= ambient_c <= data.HIGHEST_AMBIENT_C:
         return None
     vent = reading == "vent_temperature"
@@ -147,7 +147,7 @@ def _fleet_ends(
     held_c = cell.reach.clamp(ambient_c)
     damps: Sequence[float] = DAMPNESS_NODES  # straight between its nodes: the widest is at one of them
     if conditions.humidity is not None:
-        damps = (dampness(ambient_c + _ZERO_C, conditions.humidity),)
+        damps = (dampness(ambient_c + ZERO_C, conditions.humidity),)
     speeds = SET_SPEEDS_PER_S if conditions.speed is None else (conditions.speed,)
     ends = [column.ends(held_c, damp, speed) for damp in damps for speed in speeds]
     return min(low for low, _ in ends), max(high for _, high in ends)
@@ -203,7 +203,7 @@ def _pressures(
     ends: tuple[float, float],
     source: str,
 ) -> _Ends:
-    base_k = _ZERO_C + (0.0 if reading == "low_side" else ambient_c)
+    base_k = ZERO_C + (0.0 if reading == "low_side" else ambient_c)
     low, high = (dew_pressure(name, base_k + end) - conditions.atmosphere_pa for end in ends)
     return low, high, source
 
@@ -242,7 +242,7 @@ def _widened(conditions: Conditions, command: str, low_c: float, high_c: float) 
 
 def _intake_in_reach(conditions: Conditions) -> bool:
     intake_k = conditions.intake_k
-    return intake_k is None or (data.VENT_LOWEST_INTAKE_C <= intake_k - _ZERO_C <= data.VENT_HIGHEST_INTAKE_C)
+    return intake_k is None or (data.VENT_LOWEST_INTAKE_C <= intake_k - ZERO_C <= data.VENT_HIGHEST_INTAKE_C)
 
 
 def _vent(conditions: Conditions, ambient_c: float) -> Iterator[_Ends]:
@@ -252,7 +252,7 @@ def _vent(conditions: Conditions, ambient_c: float) -> Iterator[_Ends]:
         ends = None if cell is None else _fleet_ends(conditions, cell, "vent_temperature", ambient_c)
         unmet = unmet or ends is None
         if ends is not None:
-            low, high = ends[0] - data.VENT_ERROR_K + _ZERO_C, ends[1] + data.VENT_ERROR_K + _ZERO_C
+            low, high = ends[0] - data.VENT_ERROR_K + ZERO_C, ends[1] + data.VENT_ERROR_K + ZERO_C
             yield low, high, data.FLEET_SOURCE
             if conditions.load == "raised" and command == "part":
                 yield low, high + data.RAISED_VENT_K, data.RAISED_VENT_SOURCE
@@ -272,11 +272,11 @@ def _vent_commands(conditions: Conditions, ambient_c: float) -> tuple[str, ...]:
 
 
 def _vent_by_chart(conditions: Conditions, ambient_c: float) -> _Ends:
-    intake_c = ambient_c if conditions.intake_k is None else conditions.intake_k - _ZERO_C
+    intake_c = ambient_c if conditions.intake_k is None else conditions.intake_k - ZERO_C
     dry = conditions.humidity is not None and conditions.humidity <= data.VENT_HUMID_FROM
     low_c, high_c = _between(data.VENT_DRY if dry else data.VENT_HUMID, intake_c)
     extra_k = data.RAISED_VENT_K if conditions.load == "raised" else 0.0
-    return low_c + _ZERO_C, high_c + extra_k + _ZERO_C, data.VENT_SOURCE
+    return low_c + ZERO_C, high_c + extra_k + ZERO_C, data.VENT_SOURCE
 
 
 def _between(rows: Sequence[Row], air_c: float) -> tuple[float, float]:

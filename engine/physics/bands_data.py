@@ -15,13 +15,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from engine.physics.units import PSI
+
 BAND_VERSION = "2"
 """Changes whenever a number here does; kept with every job."""
 
-_PSI = 6894.757293168
 
-LOW_GAUGE_ERROR_PA = 2.3 * _PSI
-HIGH_GAUGE_ERROR_PA = 5.5 * _PSI
+LOW_GAUGE_ERROR_PA = 2.3 * PSI
+HIGH_GAUGE_ERROR_PA = 5.5 * PSI
 AMBIENT_ERROR_K, VENT_ERROR_K = 1.25, 0.95
 """By how much instruments widen a band of true values: two standard deviations (bias and noise) and half a
 step of the instruments as `engine.vehicle.instruments` states them. Our assumption, as those are."""

@@ -19,6 +19,7 @@ from typing import Any
 
 from CoolProp import CoolProp as CP
 
+from engine.physics.agree import agree
 from engine.physics.property_table import REFRIGERANTS, TABLE_FOLDER, TABLE_VERSION
 
 _FLUIDS = {"R-134a": "R134a", "R-1234yf": "R1234yf", "R-152a": "R152A", "R-744": "CO2"}
@@ -124,13 +125,7 @@ def _as_text(table: dict[str, Any]) -> str:
 
 def _same(made: Any, shipped: Any) -> bool:
     """Equal but for the last digits, which differ between processors."""
-    if isinstance(made, dict) and isinstance(shipped, dict):
-        return made.keys() == shipped.keys() and all(_same(made[key], shipped[key]) for key in made)
-    if isinstance(made, list) and isinstance(shipped, list):
-        return len(made) == len(shipped) and all(map(_same, made, shipped))
-    if isinstance(made, float) and isinstance(shipped, int | float):
-        return math.isclose(made, shipped, rel_tol=1e-8, abs_tol=1e-7)
-    return bool(made == shipped)
+    return agree(made, shipped, rel_tol=1e-8, abs_tol=1e-7)
 
 
 def stale() -> list[str]:

@@ -11,7 +11,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-_ZERO_C = 273.15
+from engine.physics.units import ZERO_C
+
 _LOWEST_K, _HIGHEST_K = 213.15, 363.15
 _GRACE_K = 1e-6  # -60 degC as a double is a hair below 213.15 K
 
@@ -37,11 +38,11 @@ def saturation_pressure_water(temperature_k: float) -> float:
     """
     if not _LOWEST_K - _GRACE_K <= temperature_k <= _HIGHEST_K + _GRACE_K:
         raise MoistAirError(
-            f"{temperature_k - _ZERO_C:.1f} degC is outside -60 to 90 degC, where moist air is computed. "
+            f"{temperature_k - ZERO_C:.1f} degC is outside -60 to 90 degC, where moist air is computed. "
             "Check the number and its unit."
         )
     t = temperature_k
-    c1, c2, c3, c4, c5, c6, c7 = _ICE if t < _ZERO_C else _WATER
+    c1, c2, c3, c4, c5, c6, c7 = _ICE if t < ZERO_C else _WATER
     return math.exp(c1 / t + c2 + t * (c3 + t * (c4 + t * (c5 + t * c6))) + c7 * math.log(t))
 
 
@@ -80,7 +81,7 @@ def humidity_ratio_from_wet_bulb(temperature_k: float, wet_bulb_k: float, pressu
 
     Negative if the pair cannot occur (wet bulb too far below dry bulb).
     """
-    t, wet = temperature_k - _ZERO_C, wet_bulb_k - _ZERO_C
+    t, wet = temperature_k - ZERO_C, wet_bulb_k - ZERO_C
     saturated = _ratio(saturation_pressure_water(wet_bulb_k), pressure_pa)
     if wet >= 0.0:
         return ((2501.0 - 2.326 * wet) * saturated - 1.006 * (t - wet)) / (2501.0 + 1.86 * t - 4.186 * wet)
@@ -98,14 +99,14 @@ def wet_bulb(temperature_k: float, relative_humidity: float, pressure_pa: float)
     def surplus(wet_bulb_k: float) -> float:
         return humidity_ratio_from_wet_bulb(temperature_k, wet_bulb_k, pressure_pa) - ratio
 
-    if temperature_k > _ZERO_C and surplus(_ZERO_C) <= 0.0:
-        return _where(surplus, _ZERO_C, temperature_k)
-    return _where(surplus, max(_LOWEST_K, temperature_k - 60.0), min(temperature_k, _ZERO_C - 1e-6))
+    if temperature_k > ZERO_C and surplus(ZERO_C) <= 0.0:
+        return _where(surplus, ZERO_C, temperature_k)
+    return _where(surplus, max(_LOWEST_K, temperature_k - 60.0), min(temperature_k, ZERO_C - 1e-6))
 
 
 def enthalpy(temperature_k: float, ratio: float) -> float:
     """Enthalpy in J per kg dry air, from dry air at 0 degC and liquid water at 0 degC. Eq. (30)."""
-    t = temperature_k - _ZERO_C
+    t = temperature_k - ZERO_C
     return 1e3 * (1.006 * t + ratio * (2501.0 + 1.86 * t))
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 
 from engine.physics.refrigerant import saturation_gauge_pressure
+from engine.physics.units import ZERO_C
 
 GATE_MARGIN_PA = 45e3
 """The least by which a pressure must be under saturation to show that there is no liquid: what two gauges and
@@ -24,7 +25,6 @@ _PRINTED_LEAST = ((33.0, 690e3), (24.0, 483e3), (16.0, 345e3))
 service manual, maker withheld (references.md 4c). The gate is nowhere laxer: from 33 to 34 degC, where the
 rule has just stepped up to 47 kPa (2.1 K) under saturation, it takes the margin's place."""
 
-_ZERO_C = 273.15
 
 ABOVE_MARGIN_PA = 69e3
 """How far above saturation before air is called: 10 psi, about 3.5 K. Common practice, no source."""
@@ -46,7 +46,7 @@ def least_with_liquid(name: str, kelvin: float, atmosphere_pa: float) -> float:
 def _printed_least(name: str, kelvin: float) -> float:
     if name != "R-134a":
         return -math.inf
-    return next((least for celsius, least in _PRINTED_LEAST if kelvin - _ZERO_C >= celsius), -math.inf)
+    return next((least for celsius, least in _PRINTED_LEAST if kelvin - ZERO_C >= celsius), -math.inf)
 
 
 def static_charge(static_gauge_pa: float, saturation_gauge_pa: float, least_gauge_pa: float) -> str | None:

@@ -54,13 +54,14 @@ class Unit:
 
 
 # Factors: NIST SP 811 (2008), appendix B.8: psi, conventional inch of mercury, kgf/cm2, pound, ounce, foot.
-_PSI = 6894.757293168
+ZERO_C = 273.15  # K at 0 degC, exact
+PSI = 6894.757293168
 _INHG = 3386.389
 _KGF_CM2 = 98066.5
 _POUND = 0.45359237
 
 _PRESSURE = (
-    Unit("psi", _PSI, also=("psig", "lb/in2", "lbf/in2")),
+    Unit("psi", PSI, also=("psig", "lb/in2", "lbf/in2")),
     Unit("bar", 1e5, decimals=2, also=("barg",)),
     Unit("kPa", 1e3, decimals=0, also=("kpag",)),
     Unit("MPa", 1e6, decimals=3, also=("mpag",)),
@@ -69,7 +70,7 @@ _PRESSURE = (
 _PASCAL = Unit("Pa", decimals=0, shown=False)
 _VACUUM = Unit("inHg vac", -_INHG, also=("inhgvacuum", '"hgvac', "inhgv"))
 _ABSOLUTE = (
-    Unit("psia", _PSI, also=("psiabs", "psiabsolute")),
+    Unit("psia", PSI, also=("psiabs", "psiabsolute")),
     Unit("bara", 1e5, decimals=3, also=("barabs", "barabsolute")),
     Unit("kPaa", 1e3, decimals=1, also=("kpaabs", "kpaabsolute")),
     Unit("MPaa", 1e6, decimals=4, also=("mpaabs", "mpaabsolute")),
@@ -87,7 +88,7 @@ _UNITS: Mapping[Kind, tuple[Unit, ...]] = MappingProxyType(
         Kind.ABSOLUTE_PRESSURE: _ABSOLUTE,
         Kind.PRESSURE_DIFFERENCE: (*_PRESSURE, _PASCAL),
         Kind.TEMPERATURE: (
-            Unit("degC", shift=273.15, also=_CELSIUS_WORDS),
+            Unit("degC", shift=ZERO_C, also=_CELSIUS_WORDS),
             Unit("degF", 5.0, 9.0, shift=459.67, also=_FAHRENHEIT_WORDS),
             Unit("K", also=("kelvin",), shown=False, decimals=2),
         ),

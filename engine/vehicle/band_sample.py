@@ -9,6 +9,7 @@ from random import Random
 from engine.physics.command import judge_command
 from engine.physics.fleet_table import dampness
 from engine.physics.refrigerant import dew_temperature
+from engine.physics.units import ZERO_C
 from engine.vehicle.bench import Bench
 from engine.vehicle.fleet import FLEETS
 from engine.vehicle.set_readings import LOW_BLOWER, scan_word
@@ -28,7 +29,6 @@ _AS_THE_SETS = 0.7
 _LOADS = ("lowered", "moderate", "raised")  # the lightest first
 _STATES = {"minimum": "minimum", "part": "part", "maximum": "ceiling"}
 _MOVED_K = 2.0  # as engine.flow.computed.command has it: warmer intake air shows that the load rose
-_ZERO_C = 273.15
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,11 +128,11 @@ def _sample(
         commands,
         slow,
         own,
-        situation.ambient_k - _ZERO_C,
+        situation.ambient_k - ZERO_C,
         dampness(situation.ambient_k, situation.relative_humidity),
         situation.engine_speed,
-        dew_temperature(name, state.low_side + around) - _ZERO_C,
+        dew_temperature(name, state.low_side + around) - ZERO_C,
         dew_temperature(name, state.high_side + around) - situation.ambient_k,
-        state.vent_temperature - _ZERO_C,
+        state.vent_temperature - ZERO_C,
         state.high_side,
     )

@@ -16,10 +16,9 @@ from random import Random
 from types import MappingProxyType
 
 from engine.physics.quantity import Kind, from_si, to_si
+from engine.physics.units import PSI
 
 __all__ = ["INSTRUMENTS", "Instrument", "bias_of", "read", "written"]
-
-_PSI = 6894.757293168
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,9 +36,9 @@ class Instrument:
 
 INSTRUMENTS: Mapping[str, Instrument] = MappingProxyType(
     {
-        "low gauge": Instrument(Kind.PRESSURE, "psi", 1.0, bias=0.8 * _PSI, noise=0.4 * _PSI),
-        "high gauge": Instrument(Kind.PRESSURE, "psi", 2.0, bias=2.0 * _PSI, noise=1.0 * _PSI),
-        "scan pressure": Instrument(Kind.PRESSURE, "psi", 1.0, bias=3.0 * _PSI, noise=0.7 * _PSI),
+        "low gauge": Instrument(Kind.PRESSURE, "psi", 1.0, bias=0.8 * PSI, noise=0.4 * PSI),
+        "high gauge": Instrument(Kind.PRESSURE, "psi", 2.0, bias=2.0 * PSI, noise=1.0 * PSI),
+        "scan pressure": Instrument(Kind.PRESSURE, "psi", 1.0, bias=3.0 * PSI, noise=0.7 * PSI),
         "air probe": Instrument(Kind.TEMPERATURE, "degC", 0.1, bias=0.4, noise=0.2),
         "weather probe": Instrument(Kind.TEMPERATURE, "degC", 0.5, bias=0.4, noise=0.3),
         "contact probe": Instrument(Kind.TEMPERATURE, "degC", 0.1, bias=0.6, noise=0.4),

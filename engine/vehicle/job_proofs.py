@@ -6,20 +6,20 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
+from engine.physics.units import PSI
 from engine.vehicle.bench import Bench, Measured, Told
 
 __all__ = ["JOB_PROOFS"]
 
 Rule = Callable[[Bench], Told]
 
-_PSI = 6894.757293168
 
 # What counts as an answer to somebody at a gauge; our assumption.
-_MOVES_PA = 4.0 * _PSI  # a low side that moved
+_MOVES_PA = 4.0 * PSI  # a low side that moved
 _COLLAPSED = 0.55  # sides over those under raised load, below which they have come together
 _HEAT_K = 4.0  # vent over intake: warm air
 _DRIVEN_A, _DRIVEN = 0.05, 0.03
-_AGREE_PA = 20.0 * _PSI  # a clutchless pump keeps a small difference
+_AGREE_PA = 20.0 * PSI  # a clutchless pump keeps a small difference
 
 
 def _yes(value: bool) -> str:

@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import argparse
 import json
-import math
 import os
 import sys
 from multiprocessing import get_context
 from typing import Any
 
+from engine.physics.agree import agree
 from engine.physics.bands_data import BAND_VERSION
 from engine.physics.fleet_table import TABLE_PATH
 from engine.vehicle.band_fit import QUANTILES, fit_cells
@@ -59,13 +59,7 @@ def stale_witnesses(table: dict[str, Any]) -> list[int]:
 
 def _same(made: Any, shipped: Any) -> bool:
     """Equal but for `_TOLERANCE_K`."""
-    if isinstance(made, dict) and isinstance(shipped, dict):
-        return made.keys() == shipped.keys() and all(_same(made[key], shipped[key]) for key in made)
-    if isinstance(made, list) and isinstance(shipped, list):
-        return len(made) == len(shipped) and all(map(_same, made, shipped))
-    if isinstance(made, float) and isinstance(shipped, int | float):
-        return math.isclose(made, shipped, abs_tol=_TOLERANCE_K)
-    return bool(made == shipped)
+    return agree(made, shipped, abs_tol=_TOLERANCE_K)
 
 
 def main(arguments: list[str] | None = None) -> int:

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from engine.flow.computed.names import find_computed
-from engine.flow.model import Flow
-from engine.job.conclusion import INCONCLUSIVE
+from engine.flow.model import INCONCLUSIVE, Flow
+from engine.job.certainty import odds, percent
 from engine.job.replay.result import path
 from engine.job.replay.run import Replayed
-from engine.job.sheet.evidence_words import odds, percent
 from engine.job.state import SKIPPED_FOR, Conclusion, Spoken
 from tui.commands.output import wrapped
 

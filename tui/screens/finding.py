@@ -15,7 +15,7 @@ from engine.job.state import Conclusion
 from tui.actions import bindings
 from tui.plain import plain
 from tui.units import Units
-from tui.widgets.evidence import certainty, evidence_lines, title_of
+from tui.widgets.evidence import evidence_lines, sureness, title_of
 from tui.widgets.key_bar import KeyBar
 from tui.widgets.lines import LineView, hanging, heading
 from tui.widgets.remedy import remedy_lines, wanted_reading
@@ -95,7 +95,7 @@ class FindingScreen(Screen[bool]):
         if walk.conclusion is None or not conclusion_sentence(conclusion, walk):
             return lines
         lines += heading(f"As this version concludes: {title_of(walk.flow, walk.conclusion.finding)}")
-        sure = certainty(walk.flow, walk.conclusion)
+        sure = sureness(walk.flow, walk.conclusion)
         lines += hanging(Content.styled(sure, "bold"), width) if sure else []
         return lines + evidence_lines(walk.flow, walk.conclusion, width)
 
@@ -106,7 +106,7 @@ class FindingScreen(Screen[bool]):
     def _head(self, conclusion: Conclusion, width: int) -> list[Content]:
         flow = self._session.walk.flow
         title = Content.styled(title_of(flow, conclusion.finding), "bold $text-accent")
-        sure = certainty(flow, conclusion)
+        sure = sureness(flow, conclusion)
         lines = hanging(title, width, "■ ")
         differs = conclusion_sentence(conclusion, self._session.walk)
         if differs:

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 
 from textual.content import Content
 
-from engine.flow.model import Finding, Flow
-from engine.job.sheet.evidence_words import INCONCLUSIVE, odds, percent
+from engine.flow.model import INCONCLUSIVE, Finding, Flow
+from engine.job.certainty import certainty, odds, percent
 from engine.job.state import Conclusion, Ranked, Spoken
 from tui.plain import one_line, plain
 from tui.widgets.lines import hanging, heading
@@ -42,13 +42,9 @@ def bar(probability: float, width: int) -> str:
     return drawn + "·" * (width - len(drawn))
 
 
-def certainty(flow: Flow, conclusion: Conclusion) -> str:
-    """How sure the finding is: a proof by a step, a probability, or nothing where it is open."""
-    if conclusion.proved_by is not None:
-        return f"proved by: {one_line(flow.steps[conclusion.proved_by].title)}"
-    if conclusion.finding == INCONCLUSIVE or not conclusion.ranked:
-        return ""
-    return f"probability {percent(conclusion.ranked[0].probability)}"
+def sureness(flow: Flow, conclusion: Conclusion) -> str:
+    """How sure the finding is, with the flow's own titles on one line."""
+    return certainty(conclusion, lambda step: one_line(flow.steps[step].title))
 
 
 def evidence_lines(flow: Flow, conclusion: Conclusion, width: int) -> list[Content]:

@@ -6,8 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
-from engine.flow.model import Finding, Flow
-from engine.job.sheet.evidence_words import INCONCLUSIVE
+from engine.flow.model import INCONCLUSIVE, Finding, Flow
 from engine.job.state import Conclusion
 from tui.plain import one_line, plain
 from tui.widgets.evidence import advised, title_of

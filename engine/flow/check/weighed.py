@@ -8,10 +8,7 @@ from typing import Any
 from engine.flow.assemble.sections import Entry
 from engine.flow.check.checking import Checking
 from engine.flow.check.needs import Needs, lacking
-from engine.flow.model import Condition, Flow
-
-INCONCLUSIVE = "inconclusive"
-"""The finding that a ranking may end in; no step names it."""
+from engine.flow.model import INCONCLUSIVE, Condition, Flow
 
 
 def check_spoken(checking: Checking) -> None:

@@ -52,13 +52,14 @@ def duty_gap(facts: Facts, set_name: str) -> float | None:
 
 def estimated_current(facts: Facts, set_name: str) -> float | None:
     """Current the duty would drive, A: an estimate, ignoring diode and heat; None where one was measured."""
-    if number(facts, f"{set_name}.solenoid_current") is not None:
-        return None
-    reading, commanded = number(facts, "solenoid_resistance"), number(facts, f"{set_name}.duty")
-    supply = number(facts, "solenoid_supply")
-    if reading is None or commanded is None or supply is None or reading >= OVER_LIMIT_OHM:
-        return None
-    return command.estimated_current(commanded, supply, reading - (number(facts, "lead_resistance") or 0.0))
+    reading, lead = number(facts, "solenoid_resistance"), number(facts, "lead_resistance") or 0.0
+    current = command.solenoid_current(
+        number(facts, f"{set_name}.solenoid_current"),
+        number(facts, f"{set_name}.duty"),
+        number(facts, "solenoid_supply"),
+        None if reading is None or reading >= OVER_LIMIT_OHM else reading - lead,
+    )
+    return current.value if current is not None and current.estimated else None
 
 
 def duty_by_mean_volts(facts: Facts) -> float | None:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from engine.flow.model import Finding
+from engine.flow.model import INCONCLUSIVE, Finding
+from engine.job.certainty import certainty, odds, percent
 from engine.job.session.outcome import differ, stored_conclusion, stored_conclusion_event
 from engine.job.sheet.blocks import Block, Bullets, Table, Text
-from engine.job.sheet.evidence_words import INCONCLUSIVE, certainty, percent, spoken
 from engine.job.sheet.teller import Teller, clean
 from engine.job.state import Conclusion, Spoken
 
@@ -58,7 +58,7 @@ def to_do(teller: Teller) -> Iterator[Block]:
 
 
 def _told(teller: Teller, conclusion: Conclusion) -> Iterator[Block]:
-    sure = certainty(teller, conclusion)
+    sure = certainty(conclusion, teller.step)
     yield Text(f"{teller.finding(conclusion.finding)}{f', {sure}' if sure else ''}", strong=True)
     found = teller.flow.findings.get(conclusion.finding)
     if found is not None:
@@ -102,7 +102,7 @@ def _ranking(teller: Teller, conclusion: Conclusion) -> Table:
 
 
 def _signs(signs: tuple[Spoken, ...]) -> str:
-    told = "; ".join(spoken(sign) for sign in signs[:SIGNS_TOLD])
+    told = "; ".join(f"{clean(sign.says)} ({odds(sign.odds)})" for sign in signs[:SIGNS_TOLD])
     rest = len(signs) - SIGNS_TOLD
     return f"{told}; {rest} weaker" if rest > 0 else told or "nothing"
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from engine.job.certainty import certainty
 from engine.job.events import FINISHED, STARTED
 from engine.job.session.outcome import stored_conclusion
 from engine.job.sheet.blocks import Blanks, Block, Lines, Text
-from engine.job.sheet.evidence_words import certainty
 from engine.job.sheet.teller import Teller, clean
 from engine.job.state import Conclusion
 
@@ -59,7 +59,7 @@ def concern(teller: Teller) -> Iterator[Block]:
 def _cause(teller: Teller, conclusion: Conclusion | None) -> str:
     if conclusion is None:
         return "not found yet"
-    sure = certainty(teller, conclusion)
+    sure = certainty(conclusion, teller.step)
     return f"{teller.finding(conclusion.finding)}{f' ({sure})' if sure else ''}"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING
 
+from engine.job.page import page_templates
 from engine.job.sheet.blocks import Sheet
 
 if TYPE_CHECKING:
@@ -18,13 +19,4 @@ def to_html(sheet: Sheet) -> str:
 
 @cache
 def _template() -> Template:
-    from jinja2 import Environment, PackageLoader, StrictUndefined  # 30 ms that only a sheet pays for
-
-    environment = Environment(
-        loader=PackageLoader("engine.job.sheet", "templates"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    return environment.get_template("sheet.html.j2")
+    return page_templates("engine.job.sheet").get_template("sheet.html.j2")

@@ -16,6 +16,7 @@ from typing import Any
 import numpy as np
 from CoolProp import CoolProp as CP
 
+from engine.physics.agree import agree
 from engine.vehicle.fluid.table import FIRST_K, FLUIDS, ROW_STEP_K, TABLE_FOLDER
 
 _NAMES = {"R-134a": "R134a", "R-1234yf": "R1234yf"}
@@ -84,13 +85,7 @@ def _stored(value: float) -> float:
 
 def _same(made: Any, shipped: Any) -> bool:
     """Equal but for what differs between processors (fits are the more sensitive)."""
-    if isinstance(made, dict) and isinstance(shipped, dict):
-        return made.keys() == shipped.keys() and all(_same(made[key], shipped[key]) for key in made)
-    if isinstance(made, list) and isinstance(shipped, list):
-        return len(made) == len(shipped) and all(map(_same, made, shipped))
-    if isinstance(made, float) and isinstance(shipped, int | float):
-        return math.isclose(made, shipped, rel_tol=1e-4, abs_tol=1e-12)
-    return bool(made == shipped)
+    return agree(made, shipped, rel_tol=1e-4, abs_tol=1e-12)
 
 
 def stale() -> list[str]:

@@ -9,8 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from engine.flow.model import Flow
-from engine.job.conclusion import INCONCLUSIVE
+from engine.flow.model import INCONCLUSIVE, Flow
 from engine.job.second import HEALTHY
 from engine.job.state import Conclusion
 from engine.job.weigh import base_of

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
+from engine.job.page import page_templates
 from engine.job.second import HEALTHY
 from engine.vehicle.trial.outcome import Outcome
 from engine.vehicle.trial.plan import Plan
@@ -107,15 +108,7 @@ def _bar(name: str, score: Score) -> Bar:
 
 @cache
 def _template() -> Template:
-    from jinja2 import Environment, PackageLoader, StrictUndefined  # only a page pays for it
-
-    environment = Environment(
-        loader=PackageLoader("engine.vehicle.trial", "templates"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+    environment = page_templates("engine.vehicle.trial")
     environment.filters["percent"] = percent
     environment.filters["truth"] = faults_in_words
     return environment.get_template("trial.html.j2")

@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from engine.flow.model import Finding, Flow, SetState, Sign, Step, Value
-from engine.job.conclusion import INCONCLUSIVE, MOST_RANKED, conclude
+from engine.flow.model import INCONCLUSIVE, Finding, Flow, SetState, Sign, Step, Value
+from engine.job.conclusion import MOST_RANKED, conclude
 from engine.job.facts import Facts
 from engine.job.state import Conclusion, NextMeasurement, RuledOut
 from engine.physics.quantity import Kind

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from engine.job.sheet.teller import Teller, clean
-from engine.job.state import Conclusion, Spoken
+from collections.abc import Callable
 
-INCONCLUSIVE = "inconclusive"
+from engine.flow.model import INCONCLUSIVE
+from engine.job.state import Conclusion
 
 
 def percent(probability: float) -> str:
@@ -20,15 +20,10 @@ def odds(factor: float) -> str:
     return f"{factor:.3g} to 1" if factor >= 1 else f"1 to {1 / factor:.3g}"
 
 
-def spoken(one: Spoken) -> str:
-    """A sign with its odds."""
-    return f"{clean(one.says)} ({odds(one.odds)})"
-
-
-def certainty(teller: Teller, conclusion: Conclusion) -> str:
-    """A proof by a step, a probability, or nothing where the finding is open."""
+def certainty(conclusion: Conclusion, step_title: Callable[[str], str]) -> str:
+    """A proof by a step (told by its title), a probability, or nothing where the finding is open."""
     if conclusion.proved_by is not None:
-        return f"proved by: {teller.step(conclusion.proved_by)}"
+        return f"proved by: {step_title(conclusion.proved_by)}"
     if conclusion.finding == INCONCLUSIVE or not conclusion.ranked:
         return ""
     return f"probability {percent(conclusion.ranked[0].probability)}"
