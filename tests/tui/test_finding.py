@@ -19,7 +19,7 @@ from tui.screens.cycle import CycleScreen
 from tui.screens.finding import FindingScreen
 from tui.screens.sheet import SheetScreen
 from tui.units import Units
-from tui.widgets.evidence import bar, certainty, evidence_lines
+from tui.widgets.evidence import bar, evidence_lines, sureness
 from tui.widgets.lines import LineView
 from tui.widgets.remedy import ALWAYS, remedy_lines
 
@@ -103,7 +103,7 @@ def test_a_second_fault_is_told() -> None:
 
 
 def test_a_proof_shows_its_step_and_no_probability() -> None:
-    assert certainty(FLOW, sample.PROVED) == "proved by: Which way"
+    assert sureness(FLOW, sample.PROVED) == "proved by: Which way"
     assert not any("%" in line for line in evidence(sample.PROVED))
 
 
