@@ -18,17 +18,20 @@ LONGEST = 500
 
 
 class Condition:
-    """A parsed condition; `names` are the full names in order of first use, `guarded` those under `known`."""
+    """A parsed condition; `names` are the full names in order of first use, `guarded` those under `known`.
 
-    __slots__ = ("_test", "guarded", "names", "text")
+    `test` is its tree.
+    """
+
+    __slots__ = ("guarded", "names", "test", "text")
 
     def __init__(self, text: str, test: Test, names: tuple[str, ...], guarded: frozenset[str]) -> None:
         self.text, self.names, self.guarded = text, names, guarded
-        self._test = test
+        self.test = test
 
     def evaluate(self, facts: Facts, current_set: str | None = None) -> bool | None:
         """True, False, or None for unknown. `current_set` is what unprefixed names of watch rules mean."""
-        return self._test.truth(facts, current_set)
+        return self.test.truth(facts, current_set)
 
     def __repr__(self) -> str:
         return f"Condition({self.text!r})"

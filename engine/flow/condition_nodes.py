@@ -1,4 +1,7 @@
-"""A parsed condition as small nodes that answer True, False or None for unknown (Kleene logic)."""
+"""A parsed condition as small nodes that answer True, False or None for unknown (Kleene logic).
+
+What they are made of can be read (never changed): `engine.flow.lint` reasons about it.
+"""
 
 from __future__ import annotations
 
@@ -22,51 +25,51 @@ class Test(Protocol):
 class Name:
     """A value by its full name."""
 
-    __slots__ = ("_name",)
+    __slots__ = ("name",)
 
     def __init__(self, name: str) -> None:
-        self._name = name
+        self.name = name
 
     def value(self, facts: Facts, current_set: str | None) -> Value | None:
-        return facts.get(self._name)
+        return facts.get(self.name)
 
 
 class CurrentName:
     """A value of the set being taken; with `or_job`, the job's where the set has none."""
 
-    __slots__ = ("_name", "_or_job")
+    __slots__ = ("name", "or_job")
 
     def __init__(self, name: str, or_job: bool) -> None:
-        self._name, self._or_job = name, or_job
+        self.name, self.or_job = name, or_job
 
     def value(self, facts: Facts, current_set: str | None) -> Value | None:
-        found = facts.get(f"{current_set}.{self._name}") if current_set else None
-        return facts.get(self._name) if found is None and self._or_job else found
+        found = facts.get(f"{current_set}.{self.name}") if current_set else None
+        return facts.get(self.name) if found is None and self.or_job else found
 
 
 class Number:
-    """A constant in SI."""
+    """A constant in SI; `number` and `unit` are how the author wrote it."""
 
-    __slots__ = ("_si",)
+    __slots__ = ("number", "si", "unit")
 
-    def __init__(self, si: float) -> None:
-        self._si = si
+    def __init__(self, si: float, number: float, unit: str) -> None:
+        self.si, self.number, self.unit = si, number, unit
 
     def value(self, facts: Facts, current_set: str | None) -> float:
-        return self._si
+        return self.si
 
 
 class Difference:
     """First minus second; unknown if either is."""
 
-    __slots__ = ("_first", "_second")
+    __slots__ = ("first", "second")
 
     def __init__(self, first: Source, second: Source) -> None:
-        self._first, self._second = first, second
+        self.first, self.second = first, second
 
     def value(self, facts: Facts, current_set: str | None) -> float | None:
-        first = self._first.value(facts, current_set)
-        second = self._second.value(facts, current_set)
+        first = self.first.value(facts, current_set)
+        second = self.second.value(facts, current_set)
         if isinstance(first, float | int) and isinstance(second, float | int):
             return first - second
         return None
@@ -75,72 +78,72 @@ class Difference:
 class Compare:
     """`left SIGN right`. Values closer than `grain` count as equal: 46 psi - 31 psi >= 15 psi is true."""
 
-    __slots__ = ("_grain", "_left", "_or_equal", "_right", "_up")
+    __slots__ = ("grain", "left", "or_equal", "right", "up")
 
     def __init__(self, left: Source, sign: str, right: Source, grain: float) -> None:
-        self._left, self._right = left, right
-        self._up, self._or_equal, self._grain = sign[0] == ">", sign[-1] == "=", grain
+        self.left, self.right = left, right
+        self.up, self.or_equal, self.grain = sign[0] == ">", sign[-1] == "=", grain
 
     def truth(self, facts: Facts, current_set: str | None) -> bool | None:
-        left = self._left.value(facts, current_set)
-        right = self._right.value(facts, current_set)
+        left = self.left.value(facts, current_set)
+        right = self.right.value(facts, current_set)
         if not isinstance(left, float | int) or not isinstance(right, float | int):
             return None
-        ahead = left - right if self._up else right - left
-        return ahead >= -self._grain if self._or_equal else ahead > self._grain
+        ahead = left - right if self.up else right - left
+        return ahead >= -self.grain if self.or_equal else ahead > self.grain
 
 
 class IsWord:
     """`source is a|b`: any given word is (one of) the value."""
 
-    __slots__ = ("_source", "_words")
+    __slots__ = ("source", "words")
 
     def __init__(self, source: Source, words: frozenset[str]) -> None:
-        self._source, self._words = source, words
+        self.source, self.words = source, words
 
     def truth(self, facts: Facts, current_set: str | None) -> bool | None:
-        value = self._source.value(facts, current_set)
+        value = self.source.value(facts, current_set)
         if value is None:
             return None
-        return not self._words.isdisjoint(value) if isinstance(value, frozenset) else value in self._words
+        return not self.words.isdisjoint(value) if isinstance(value, frozenset) else value in self.words
 
 
 class IsKnown:
     """`known NAME`: never unknown itself."""
 
-    __slots__ = ("_source",)
+    __slots__ = ("source",)
 
     def __init__(self, source: Source) -> None:
-        self._source = source
+        self.source = source
 
     def truth(self, facts: Facts, current_set: str | None) -> bool:
-        return self._source.value(facts, current_set) is not None
+        return self.source.value(facts, current_set) is not None
 
 
 class Not:
     """Unknown stays unknown."""
 
-    __slots__ = ("_inner",)
+    __slots__ = ("inner",)
 
     def __init__(self, inner: Test) -> None:
-        self._inner = inner
+        self.inner = inner
 
     def truth(self, facts: Facts, current_set: str | None) -> bool | None:
-        found = self._inner.truth(facts, current_set)
+        found = self.inner.truth(facts, current_set)
         return None if found is None else not found
 
 
 class Every:
     """`and`: false if any part is false, else unknown if any is unknown."""
 
-    __slots__ = ("_parts",)
+    __slots__ = ("parts",)
 
     def __init__(self, parts: tuple[Test, ...]) -> None:
-        self._parts = parts
+        self.parts = parts
 
     def truth(self, facts: Facts, current_set: str | None) -> bool | None:
         answer: bool | None = True
-        for part in self._parts:
+        for part in self.parts:
             found = part.truth(facts, current_set)
             if found is False:
                 return False
@@ -152,14 +155,14 @@ class Every:
 class Any:
     """`or`: true if any part is true, else unknown if any is unknown."""
 
-    __slots__ = ("_parts",)
+    __slots__ = ("parts",)
 
     def __init__(self, parts: tuple[Test, ...]) -> None:
-        self._parts = parts
+        self.parts = parts
 
     def truth(self, facts: Facts, current_set: str | None) -> bool | None:
         answer: bool | None = False
-        for part in self._parts:
+        for part in self.parts:
             found = part.truth(facts, current_set)
             if found:
                 return True

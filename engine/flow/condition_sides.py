@@ -48,9 +48,10 @@ class NumberSide:
                 f"'{self.words}' needs its unit", f"write for instance {self.words} {unit}", self.start
             )
         try:
-            return nodes.Number(parse(self.words, kind, unit).si)
+            parsed = parse(self.words, kind, unit)
         except QuantityError as error:
             raise ConditionError(str(error), "", self.start) from None
+        return nodes.Number(parsed.si, parsed.number, parsed.unit)
 
 
 Side = NameSide | NumberSide
