@@ -1,216 +1,217 @@
 """The shapes of a flow file's parts, as strict models. What names mean and where steps lead is checked later.
 
-Every scalar comes here as text; numbers and truth values are read by the types below, so that an unquoted
-`yes` or `017` is never anything but the word it was.
+The sentence under each key says what it is for; `engine.flow.json_schema` hands them on to editors.
 """
 
 from __future__ import annotations
 
-import re
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag
-from pydantic_core import PydanticCustomError
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
 
-from engine.flow.model import LOADS, SIGNALS
-from engine.flow.names import KEYWORDS
-from engine.flow.suggest import did_you_mean, listed, shown
-
-LONGEST_TEXT = 2000
-"""Characters of one text; longer ones do not fit beside an entry on any screen."""
-
-_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_-]{0,59}")
-_NUMBER = re.compile(r"[0-9]{1,9}(\.[0-9]{1,9})?")
-
-
-def wrong(what: str, hint: str = "") -> PydanticCustomError:
-    """An error in our own words; `schema_words` finds message and hint in its context."""
-    return PydanticCustomError("loadstep", "{what}", {"what": what, "hint": hint})
-
-
-def _text(value: Any) -> Any:
-    if not isinstance(value, str):
-        return value
-    text = value.strip()
-    if not text:
-        raise wrong("is empty", "write it or delete the key")
-    if len(text) > LONGEST_TEXT:
-        raise wrong(f"has {len(text)} characters", f"at most {LONGEST_TEXT}")
-    return text
-
-
-def valid_name(value: str) -> tuple[str, str] | None:
-    """What is wrong with a name and what to do, or None."""
-    if not _NAME.fullmatch(value):
-        return f"{shown(value)} is no name", "begin with a letter, then letters, digits, - and _, at most 60"
-    if value in KEYWORDS:
-        return f"{shown(value)} is a word of the condition language", "choose another name"
-    return None
-
-
-def _name(value: Any) -> Any:
-    if not isinstance(value, str):
-        return value
-    if not value:
-        raise wrong("is empty", "write a name or delete the key")
-    found = valid_name(value)
-    if found:
-        raise wrong(*found)
-    return value
-
-
-def _whole(value: Any) -> Any:
-    if isinstance(value, str) and re.fullmatch("[0-9]{1,6}", value):
-        return int(value)
-    raise wrong(f"{_said(value)} is no whole number", "write digits only")
-
-
-def positive_number(text: str) -> float | None:
-    """A plain positive decimal number, or None."""
-    number = float(text) if _NUMBER.fullmatch(text) else 0.0
-    return number if number > 0 else None
-
-
-def _positive(value: Any) -> Any:
-    number = positive_number(value) if isinstance(value, str) else None
-    if number is None:
-        raise wrong(f"{_said(value)} is no positive number", "write it as 0.5 or 20")
-    return number
-
-
-def _prior(value: Any) -> Any:
-    return 0.0 if value == "0" else _positive(value)
-
-
-def _flag(value: Any) -> Any:
-    if value in ("true", "false"):
-        return value == "true"
-    raise wrong(f"{_said(value)} is neither true nor false", "write true or false")
-
-
-def _one_of(*words: str) -> BeforeValidator:
-    def check(value: Any) -> Any:
-        if value not in words:
-            hint = did_you_mean(value, words) if isinstance(value, str) else ""
-            raise wrong(f"{_said(value)} is none of {listed(words)}", hint)
-        return value
-
-    return BeforeValidator(check)
-
-
-def _said(value: Any) -> str:
-    if isinstance(value, str):
-        return shown(value) if value else "nothing"
-    return "a list" if isinstance(value, list) else "a mapping"
+from engine.flow.scalars import Flag, Load, Name, Odds, Positive, Prior, Signal, Text, Whole
 
 
 def _shape(value: Any) -> str:
     return "<list>" if isinstance(value, list) else "<text>"
 
 
-Text = Annotated[str, BeforeValidator(_text)]
-Name = Annotated[str, BeforeValidator(_name)]
-Whole = Annotated[int, BeforeValidator(_whole)]
-Positive = Annotated[float, BeforeValidator(_positive)]
-Flag = Annotated[bool, BeforeValidator(_flag)]
-Signal = Annotated[str, _one_of(*SIGNALS)]
-Load = Annotated[str, _one_of(*LOADS)]
+def _use_shape(value: Any) -> str:
+    return "<mapping>" if isinstance(value, dict) else "<text>"
 
 
 class Part(BaseModel):
     """What all models share: unknown keys are errors, nothing is converted behind the author's back."""
 
-    model_config = ConfigDict(extra="forbid", strict=True)
+    model_config = ConfigDict(extra="forbid", strict=True, use_attribute_docstrings=True)
 
 
 class LimitsPart(Part):
+    """When a ranking is a finding."""
+
     settled: Positive = 0.6
+    """Probability that the best finding needs; below it the outcome is inconclusive."""
     lead: Positive = 2.0
+    """Odds of the best finding against the second; below them the outcome is inconclusive."""
     outside: Positive = 20.0
+    """Odds by which a finding that is no candidate must beat the best one to leave it inconclusive."""
     also: Positive = 10.0
+    """Odds from which a second finding is named beside the first."""
     alive: Positive = 0.02
+    """Probability below which a finding counts as no longer possible, for the `for` of steps."""
+
+
+class UsePart(Part):
+    """One part that a flow uses: where its run of steps leads on to, and which of its entries are taken."""
+
+    part: Text
+    """File of the part, relative to the folder of the flow."""
+    exits: dict[Name, Name] = {}
+    """Where each exit of the part's run of steps leads on to in this flow."""
+    only: list[Name] = []
+    """Names taken from the part; all if left out."""
+
+
+class RunPart(Part):
+    """What a part with `steps` says of them: where one comes in, and the names by which they lead on."""
+
+    start: Name
+    """Step by which one comes into the run."""
+    exits: dict[Name, Text] = {}
+    """Names by which the run leads on, each with a sentence on when."""
 
 
 class Head(Part):
     """The flow itself, without its sections."""
 
     format: Whole
+    """Format of flow files; there is 1."""
     flow: Name
+    """Name of the flow, the same as the file's without .yaml."""
     revision: Whole
+    """Number of this revision; raise it when the flow asks, tells or concludes otherwise."""
     title: Text
+    """What a person chooses the flow by: the question it answers."""
     about: Text
+    """What the flow is for, when it is the right one, and what it needs, in a paragraph."""
     start: Name
-    use: list[Text] = []
+    """Step with which the walk begins."""
+    use: list[
+        Annotated[
+            Annotated[Text, Tag("<text>")] | Annotated[UsePart, Tag("<mapping>")], Discriminator(_use_shape)
+        ]
+    ] = []
+    """Parts: files below the flow's folder with shared readings, cautions, findings, sets, signs or steps."""
     settled: Text = Field(default="", validate_default=False)
+    """What settled means, said at each step with a settle time that does not say it itself."""
     limits: LimitsPart = LimitsPart()
+    """When a ranking is a finding."""
     verification: Name | None = None
+    """Flow that the job after the repair begins with; this one if left out."""
 
 
 class ReadingPart(Part):
+    """A named value: a quantity with its unit, or choices. It can always be "cannot measure"."""
+
     label: Text
+    """What the screen calls the reading."""
     quantity: Text | None = None
+    """Kind of quantity. Pressures are gauge; a difference has a quantity of its own."""
     unit: Text | None = None
+    """Unit that a bare number has in this flow and in replay files."""
     choices: dict[Name, Text] = {}
+    """Words that conditions use, each with what the screen shows for it."""
     several: Flag = False
+    """More than one choice may be given."""
     alone: Name | None = None
+    """The choice that excludes all others, such as none."""
     plausible: Text | None = None
+    """Usual range, such as `0 to 450 psi`; what lies outside is taken and pointed out."""
     possible: Text | None = None
+    """Range outside of which a value is refused."""
     how: Text = Field(default="", validate_default=False)
+    """How to take the reading, in one or two sentences."""
     unknown: Text = Field(default="", validate_default=False)
+    """What is lost if it cannot be measured."""
     ask_if: Text | None = None
+    """Condition: where it is false, the reading is not asked for."""
 
 
 class SetPart(Part):
+    """Readings taken together in one settled state."""
+
     label: Text
+    """What the screen calls the set."""
     load: Load
+    """Heat load on the evaporator in this state: rest (engine off), moderate, raised or lowered."""
     speed: Text | None = None
+    """Engine speed assumed where none was recorded, such as `1500 1/min`."""
     fixed: list[Text] = []
+    """Conditions that are kept while the set is read, one sentence each."""
     compare_with: Name | None = None
+    """Set that arrows and predictions refer to."""
     predict: list[Name] = []
+    """Readings that a learner says up, down or same for before they are taken."""
 
 
 class CautionPart(Part):
+    """A hazard, how it hurts and how to avoid it, with the source of the fact."""
+
     signal: Signal
+    """DANGER will, WARNING could kill or maim, CAUTION could injure, NOTICE is about damage only."""
     text: Text
+    """The hazard, what it does, and what to do."""
     source: Text
+    """Where the fact stands; "common practice, no published source" where that is so."""
     exposure: Name | None = None
+    """Every step with this exposure shows the caution."""
 
 
 class WatchPart(Part):
+    """A rule checked after every value entered into a set; it stops the step at once."""
+
     name: Name
+    """Name of the rule."""
     when: Text
+    """Condition; an unprefixed reading means the set being taken."""
     because: Text
+    """Why the walk stops, as the person is told."""
     go: Name
+    """Step that makes safe."""
     again: Name | None = None
+    """Step if the rule comes true a second time; without it the rule fires only once."""
 
 
 class RulePart(Part):
     """One entry of `next`; which keys go together is checked when the rules are built."""
 
     when: Text | None = None
+    """Condition; the first rule with a `go` whose condition is true decides."""
     go: Name | None = None
+    """Step to go to, or `resume`."""
     rule_out: list[Name] = []
+    """Findings that are out of question if the condition is true."""
     because: Text = Field(default="", validate_default=False)
+    """The reason, as trail and sheet tell it."""
     unknown: Name | None = None
+    """Step if no rule is true and one could not be told for want of a reading."""
     otherwise: Name | None = None
+    """Step if no rule is true."""
 
 
 class StepPart(Part):
+    """One thing to do or look at. Without do, ask, record and conclude it is a junction that only decides."""
+
     title: Text
+    """What the step is called, in a few words."""
     do: Text = Field(default="", validate_default=False)
+    """What to do, as an instruction."""
     why: Text = Field(default="", validate_default=False)
+    """Why it is done now."""
     how: list[Text] = []
+    """How to do it, one sentence each."""
     exposure: list[Name] = []
+    """What the person is exposed to; every caution of that exposure is shown before the step."""
     cautions: list[Name] = []
+    """Further cautions to show before the step."""
     set: Name | None = None
+    """Set that `record` is taken into."""
     settle: Text | None = None
+    """Time to wait before reading, such as `3 min`; the set is begun anew."""
     settled: Text | None = None
+    """What settled means at this step."""
     ask: list[Name] = []
+    """Readings of the job to take, in order."""
     record: list[Name] = []
+    """Readings to take into the set, in order."""
     for_: list[Name] = Field(default=[], alias="for")
+    """Findings the step is for: it is passed over when at most one of them is still possible."""
     skip_to: Name | None = None
+    """Step to go to where this one is passed over; goes with `for`."""
     at_most: Whole | None = None
+    """Visits after which the walk goes to `then` instead. Every loop needs a step with it."""
     then: Name | None = None
+    """Step to go to once `at_most` visits are spent."""
     next: (
         Annotated[
             Annotated[Name, Tag("<text>")] | Annotated[list[RulePart], Tag("<list>")],
@@ -218,6 +219,7 @@ class StepPart(Part):
         ]
         | None
     ) = None
+    """Step that follows, `resume`, or a list of rules."""
     conclude: (
         Annotated[
             Annotated[Literal["all"], Tag("<text>")] | Annotated[list[Name], Tag("<list>")],
@@ -225,31 +227,53 @@ class StepPart(Part):
         ]
         | None
     ) = None
+    """Ends the asking: `all`, or the list of findings to choose among."""
     proved: Name | None = None
+    """Finding that this step settles by one direct test."""
     measure_first: Text | None = None
+    """Reading without which no other measurement may be advised here."""
     end: Flag = False
+    """The job ends with this step."""
 
 
 class SignPart(Part):
+    """A condition and what it says for and against findings."""
+
     when: Text
+    """Condition."""
     says: Text
+    """What the sign tells, as evidence on the finding screen."""
     source: Text = Field(default="", validate_default=False)
+    """Where that is known from."""
     weighs: dict[
         Name,
         Annotated[
-            Annotated[Text, Tag("<text>")] | Annotated[list[Text], Tag("<list>")], Discriminator(_shape)
+            Annotated[Odds, Tag("<text>")] | Annotated[list[Odds], Tag("<list>")], Discriminator(_shape)
         ],
     ]
+    """For each finding its odds if the condition is true, or `[odds if true, odds if false]`."""
 
 
 class FindingPart(Part):
+    """What a flow can conclude."""
+
     title: Text
+    """The finding in a few words."""
     means: Text
-    prior: Annotated[float, BeforeValidator(_prior)] = 1.0  # 0: can only be proved
+    """What it means for the vehicle."""
+    prior: Prior = 1.0
+    """How common it is against the others before anything is measured; 0 if it can only be proved."""
     rivals: dict[Name, Text] = {}
+    """Findings it is taken for, each with the cheapest test that parts them."""
     confirm: list[Text] = []
+    """How to confirm it before anything is replaced."""
     repair: list[Text] = []
+    """What to do about it."""
     verify: list[Text] = []
+    """How to see that the repair worked."""
     note: Text = Field(default="", validate_default=False)
+    """What else the reader must know."""
     same_as: Name | None = None
+    """Finding it is weighed as; goes with `told_when`."""
     told_when: Text | None = None
+    """Condition under which it is told in place of `same_as`."""

@@ -7,7 +7,8 @@ from engine.flow.assemble.references import check_name, check_ranked
 from engine.flow.assemble.sections import Entry, Sections
 from engine.flow.model import Finding, Sign
 from engine.flow.names import NameTable
-from engine.flow.schema import FindingPart, SignPart, positive_number
+from engine.flow.scalars import positive_number
+from engine.flow.schema import FindingPart, SignPart
 from engine.flow.suggest import did_you_mean, listed, shown
 
 ODDS = {"slight": 2.0, "fair": 5.0, "strong": 20.0}
