@@ -10,6 +10,15 @@ from typing import Annotated, Any, Literal
 from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
 
 from engine.flow.scalars import Flag, Load, Name, Odds, Positive, Prior, Signal, Text, Whole
+from engine.physics.quantity import Kind, units_of
+
+DERIVED_ONLY = (Kind.HUMIDITY_RATIO, Kind.ENTHALPY, Kind.NUMBER)
+"""Quantities that are computed and never read."""
+
+QUANTITIES = tuple(kind for kind in Kind if kind not in DERIVED_ONLY)
+"""What a reading can be."""
+
+_UNITS = sorted({unit for kind in QUANTITIES for unit in units_of(kind)})
 
 
 def _shape(value: Any) -> str:
@@ -18,6 +27,11 @@ def _shape(value: Any) -> str:
 
 def _use_shape(value: Any) -> str:
     return "<mapping>" if isinstance(value, dict) else "<text>"
+
+
+def _together(shape: dict[str, Any]) -> ConfigDict:
+    """Tells editors which keys go together; our own words on it come from where the parts are built."""
+    return ConfigDict(json_schema_extra=shape)
 
 
 class Part(BaseModel):
@@ -64,7 +78,7 @@ class RunPart(Part):
 class Head(Part):
     """The flow itself, without its sections."""
 
-    format: Whole
+    format: Whole = Field(json_schema_extra={"const": 1})
     """Format of flow files; there is 1."""
     flow: Name
     """Name of the flow, the same as the file's without .yaml."""
@@ -93,11 +107,13 @@ class Head(Part):
 class ReadingPart(Part):
     """A named value: a quantity with its unit, or choices. It can always be "cannot measure"."""
 
+    model_config = _together({"oneOf": [{"required": ["quantity"]}, {"required": ["choices"]}]})
+
     label: Text
     """What the screen calls the reading."""
-    quantity: Text | None = None
+    quantity: Text | None = Field(default=None, json_schema_extra={"enum": [*QUANTITIES]})
     """Kind of quantity. Pressures are gauge; a difference has a quantity of its own."""
-    unit: Text | None = None
+    unit: Text | None = Field(default=None, json_schema_extra={"examples": [*_UNITS]})
     """Unit that a bare number has in this flow and in replay files."""
     choices: dict[Name, Text] = {}
     """Words that conditions use, each with what the screen shows for it."""
@@ -165,6 +181,17 @@ class WatchPart(Part):
 class RulePart(Part):
     """One entry of `next`; which keys go together is checked when the rules are built."""
 
+    model_config = _together(
+        {
+            "anyOf": [
+                {"required": ["when", "go"]},
+                {"required": ["when", "rule_out", "because"]},
+                {"required": ["unknown"]},
+                {"required": ["otherwise"]},
+            ]
+        }
+    )
+
     when: Text | None = None
     """Condition; the first rule with a `go` whose condition is true decides."""
     go: Name | None = None
@@ -181,6 +208,23 @@ class RulePart(Part):
 
 class StepPart(Part):
     """One thing to do or look at. Without do, ask, record and conclude it is a junction that only decides."""
+
+    model_config = _together(
+        {
+            "anyOf": [{"required": [key]} for key in ("next", "conclude", "proved", "end")],
+            "dependencies": {
+                "for": ["skip_to"],
+                "skip_to": ["for"],
+                "at_most": ["then"],
+                "then": ["at_most"],
+                "record": ["set"],
+                "set": ["record"],
+                "settle": ["set"],
+                "settled": ["settle"],
+                "measure_first": ["conclude"],
+            },
+        }
+    )
 
     title: Text
     """What the step is called, in a few words."""
@@ -256,6 +300,8 @@ class SignPart(Part):
 
 class FindingPart(Part):
     """What a flow can conclude."""
+
+    model_config = _together({"dependencies": {"same_as": ["told_when"], "told_when": ["same_as"]}})
 
     title: Text
     """The finding in a few words."""
