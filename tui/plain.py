@@ -1,27 +1,15 @@
-"""Text from flows, files and people, made safe to show: it cannot move the cursor or turn a line round."""
+"""Text from flows, files and people on the screen; what makes it safe is in `engine.flow.plain`."""
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
+
+from engine.flow.plain import one_line, plain
 
 if TYPE_CHECKING:
     from textual.content import Content
 
-# C0 and C1 controls except newline, the bidirectional marks, embeddings, overrides and isolates, line and
-# paragraph separators, and the byte order mark.
-_CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
-_ESCAPE_SEQUENCE = re.compile("\x1b(?:\\[[0-?]*[ -/]*[@-~]|\\][^\x07\x1b]*(?:\x07|\x1b\\\\)?|[@-Z\\\\^_])")
-
-
-def plain(text: str) -> str:
-    """`text` without escape sequences, control characters and bidirectional overrides; newlines stay."""
-    return _CONTROLS.sub("", _ESCAPE_SEQUENCE.sub("", text).replace("\t", " "))
-
-
-def one_line(text: str) -> str:
-    """`plain` text on one line, runs of white space made one blank."""
-    return " ".join(plain(text).split())
+__all__ = ["literal", "one_line", "plain"]
 
 
 def literal(text: str, style: str = "") -> Content:

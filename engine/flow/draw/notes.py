@@ -1,0 +1,103 @@
+"""What a drawing says about a step below its title: load, cautions, readings, loops, and how it ends."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from engine.flow.draw.wording import Wording, short
+from engine.flow.model import SIGNALS, Flow, Step
+
+LOAD, CAUTION, READINGS, LOOP, END = "load", "caution", "readings", "loop", "end"
+
+_ARROWS = {"raised": "↑", "lowered": "↓", "moderate": "→", "rest": "○"}
+_FEW = 2
+"""Findings named where more are only counted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """One short phrase about a step; `role` is one of the words above."""
+
+    role: str
+    text: str
+
+
+def notes(flow: Flow, step: Step, wording: Wording) -> list[Note]:
+    """Everything to be told about `step`, most urgent first."""
+    return [
+        *_load(flow, step, wording),
+        *_cautions(flow, step),
+        *_readings(step, wording),
+        *_loops(step, wording),
+        *_ending(step, wording),
+    ]
+
+
+def _load(flow: Flow, step: Step, wording: Wording) -> Iterator[Note]:
+    """The load change: a step with a settle time brings the vehicle into another state."""
+    state = flow.sets.get(step.set or "")
+    if state is not None and step.settle is not None:
+        arrow = _ARROWS.get(state.load, "")
+        load = f"{arrow} LOAD {state.load.upper()}"
+        yield Note(LOAD, f"{load}: {short(state.label)}, settle {duration(step.settle)}")
+
+
+def _cautions(flow: Flow, step: Step) -> Iterator[Note]:
+    found = Counter(flow.cautions[id].signal for id in step.cautions if id in flow.cautions)
+    if found:
+        told = [f"{signal} {found[signal]}" for signal in SIGNALS if found[signal]]
+        yield Note(CAUTION, f"▲ {', '.join(told)}" if set(found) - {"NOTICE"} else f"! {told[0]}")
+    if step.exposure:
+        yield Note(CAUTION, f"exposed: {', '.join(short(each) for each in step.exposure)}")
+
+
+def _readings(step: Step, wording: Wording) -> Iterator[Note]:
+    if step.is_junction:
+        yield Note(READINGS, "◇ decides, asks nothing")
+    told = [f"asks {len(step.ask)}"] if step.ask else []
+    if step.record:
+        told.append(
+            f"reads {len(step.record)}" + (f" into {wording.set_label(step.set)}" if step.set else "")
+        )
+    if told:
+        yield Note(READINGS, ", ".join(told))
+    ruled = len({finding for rule in (step.next.rules if step.next else ()) for finding in rule.rule_out})
+    if ruled:
+        yield Note(READINGS, f"can rule out {counted(ruled, 'finding')}")
+
+
+def _loops(step: Step, wording: Wording) -> Iterator[Note]:
+    if step.for_:
+        yield Note(LOOP, f"only while in question: {_named(step.for_, wording)}")
+    if step.at_most is not None:
+        yield Note(LOOP, f"↻ at most {counted(step.at_most, 'time')}")
+
+
+def _ending(step: Step, wording: Wording) -> Iterator[Note]:
+    if step.proved is not None:
+        yield Note(END, f"■ PROVED: {wording.finding(step.proved)}")
+    elif step.conclude:
+        yield Note(END, f"■ CONCLUDES: {_named(step.conclude, wording)}")
+    if step.resume:
+        yield Note(LOOP, "↩ back to the step that was interrupted")
+    elif step.end or step.next is None:
+        yield Note(END, "■ END of the job")
+
+
+def _named(findings: tuple[str, ...], wording: Wording) -> str:
+    if len(findings) > _FEW:
+        return f"any of {len(findings)} findings"
+    return " or ".join(wording.finding(each) for each in findings)
+
+
+def counted(number: int, word: str) -> str:
+    """`1 step`, `2 steps`."""
+    return f"{number:,} {word}" + ("" if number == 1 else "s")
+
+
+def duration(seconds: float) -> str:
+    """`3 min`, `45 s`, `1 min 30 s`."""
+    minutes, rest = divmod(round(seconds), 60)
+    return " ".join(filter(None, (f"{minutes} min" if minutes else "", f"{rest} s" if rest else ""))) or "0 s"

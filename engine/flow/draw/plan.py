@@ -1,0 +1,72 @@
+"""What a drawing of a flow is made of: its rows in reading order, as frozen data."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from engine.flow.model import Step
+
+ON, BRANCH, REFERENCE = "on", "branch", "reference"
+"""A way goes straight on to the next row of its run, opens a branch drawn below it, or points to a step that
+is drawn elsewhere (or nowhere: RESUME, and whatever lies outside the flow)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """All that leads from one step to one target: `reasons` in words, none where it always goes there."""
+
+    source: str
+    target: str
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StepRow:
+    """A step. `depth` counts the branches it lies in; `guides` says of each whether it goes on further down.
+
+    `last`: nothing of its run comes below it, neither a step nor a way.
+    """
+
+    step: Step
+    number: int
+    depth: int
+    guides: tuple[bool, ...]
+    last: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WayRow:
+    """A way out of the step above, at the depth of that step. `letter` is empty for the way that goes on.
+
+    `last`: nothing of the run comes below it, but for the branch itself.
+    """
+
+    way: Way
+    kind: str
+    letter: str
+    depth: int
+    guides: tuple[bool, ...]
+    last: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PartRow:
+    """Where another part of the drawing begins: what is watched, or what no way leads to."""
+
+    title: str
+    about: str = ""
+
+
+Row = StepRow | WayRow | PartRow
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A flow as rows. `numbers` gives each step's number, which goes up down the page; `trunk` the steps that
+    the longest way from the start comes past, `back` the ways (source, target) that lead to a step before."""
+
+    rows: tuple[Row, ...]
+    numbers: Mapping[str, int]
+    trunk: frozenset[str]
+    back: frozenset[tuple[str, str]]

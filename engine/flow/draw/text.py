@@ -1,0 +1,191 @@
+"""A flow drawn as lines of text: for a terminal, and with styles for the screen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from engine.flow.draw.cells import cells, wrapped
+from engine.flow.draw.notes import Note, counted, notes
+from engine.flow.draw.overlay import Overlay
+from engine.flow.draw.plan import BRANCH, ON, PartRow, Plan, StepRow, WayRow
+from engine.flow.draw.ways import said
+from engine.flow.draw.wording import Wording, short
+from engine.flow.model import RESUME, Flow
+
+TITLE, WAY, QUIET, HEAD, MARK, HERE = "title", "way", "quiet", "head", "mark", "here"
+"""Roles of text beside those of notes (`engine.flow.draw.notes`)."""
+
+KEY = (
+    "Down the page is the trunk, A, B, C are ways aside; → names the step where one goes on, ↺ one that goes "
+    "back. ▲ cautions by signal word, ■ endings."
+)
+
+WIDTH = 80
+_INDENT = 3
+_LEAST_TEXT = 24
+"""Columns that text keeps however deep its branch lies; deeper ones are no longer indented."""
+
+Part = tuple[str, str]
+"""Text with its role, the empty one for lines of the drawing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line; `step` names the step whose title begins on it."""
+
+    parts: tuple[Part, ...]
+    step: str = ""
+
+    def __str__(self) -> str:
+        return "".join(text for text, _ in self.parts).rstrip()
+
+
+def text_lines(flow: Flow, plan: Plan, width: int = WIDTH, overlay: Overlay | None = None) -> Iterator[Line]:
+    """The drawing in lines of at most `width` columns (not under 20), the flow's title first."""
+    drawer = _Drawer(flow, plan, max(width, 20), overlay)
+    yield from drawer.head()
+    for row in plan.rows:
+        if isinstance(row, StepRow):
+            yield from drawer.step(row)
+        elif isinstance(row, WayRow):
+            yield from drawer.way(row)
+        else:
+            yield from drawer.part(row)
+
+
+class _Drawer:
+    """Draws rows of one flow at one width."""
+
+    def __init__(self, flow: Flow, plan: Plan, width: int, overlay: Overlay | None) -> None:
+        self._flow, self._plan, self._width, self._overlay = flow, plan, width, overlay
+        self._wording = Wording(flow)
+        self._gutter = 0 if overlay is None else _gutter_width(overlay)
+        self._deepest = max((self._width - self._gutter - _LEAST_TEXT) // _INDENT, 1)
+
+    def head(self) -> Iterator[Line]:
+        flow, steps = self._flow, len(self._flow.steps)
+        for line in wrapped(short(flow.title), self._width):
+            yield Line(((line, HEAD),))
+        aside = steps - len(self._plan.trunk)
+        about = (
+            f"{flow.name}, revision {flow.revision}. {counted(steps, 'step')}, "
+            f"{aside:,} of them beside the trunk."
+        )
+        for text in (about, KEY, *([self._overlay.caption] if self._overlay else ())):
+            for line in wrapped(text, self._width):
+                yield Line(((line, QUIET),))
+        yield Line(())
+
+    def part(self, row: PartRow) -> Iterator[Line]:
+        yield Line(())
+        yield Line(((row.title.upper(), HEAD),))
+        for line in wrapped(row.about, self._width):
+            yield Line(((line, QUIET),))
+        yield Line(())
+
+    def step(self, row: StepRow) -> Iterator[Line]:
+        lead, number = self._lead(row.guides, row.depth), f"{row.number}  "
+        here = self._overlay is not None and self._overlay.here == row.step.id
+        role = HERE if here else TITLE
+        below = lead + ("   " if row.last else "│  ")
+        room = self._room(lead) - len(number)
+        first, *rest = wrapped(short(row.step.title) or row.step.id, room)
+        yield Line((self._mark_step(row), (lead, ""), (number, MARK), (first, role)), row.step.id)
+        for line in rest:
+            yield Line((self._no_mark, (below.ljust(len(lead) + len(number)), ""), (line, role)))
+        yield from self._notes(notes(self._flow, row.step, self._wording), below)
+
+    def _notes(self, found: list[Note], below: str) -> Iterator[Line]:
+        """Notes one after the other, as many on a line as fit."""
+        room = self._room(below)
+        line: list[Part] = []
+        used = 0
+        for note in found:
+            for text in wrapped(note.text, room):
+                if line and used + 3 + cells(text) > room:
+                    yield Line((self._no_mark, (below, ""), *line))
+                    line, used = [], 0
+                line += [(" · ", QUIET)] if line else []
+                line.append((text, note.role))
+                used += cells(text) + (3 if len(line) > 1 else 0)
+        if line:
+            yield Line((self._no_mark, (below, ""), *line))
+
+    def way(self, row: WayRow) -> Iterator[Line]:
+        if row.kind == ON and not row.way.reasons:
+            return
+        lead = self._lead(row.guides, row.depth)
+        fork = "│  " if row.kind == ON else "└─ " if row.last else "├─ "
+        rest = "   " if row.last else "│  "
+        word = f"{row.letter}  " if row.letter else ""
+        texts = wrapped(self._way_words(row), self._room(lead) - _INDENT - len(word))
+        for place, text in enumerate(texts):
+            mark = self._mark_way(row) if place == 0 else self._no_mark
+            head = lead + fork if place == 0 else lead + rest
+            yield Line((mark, (head, ""), (word if place == 0 else " " * len(word), MARK), (text, WAY)))
+
+    def _way_words(self, row: WayRow) -> str:
+        reasons = said(row.way.reasons)
+        if row.kind == ON:
+            return f"on {reasons}"
+        if row.kind == BRANCH:
+            return f"{reasons}:" if reasons else "from here:"
+        where = self._where(row)
+        return f"{reasons}: {where}" if reasons else where
+
+    def _where(self, row: WayRow) -> str:
+        """Where a way leads that is not drawn here."""
+        target = row.way.target
+        if target == RESUME:
+            return "↩ back to the step that was interrupted"
+        number = self._plan.numbers.get(target)
+        if number is None:
+            return f"→ {short(target)}"
+        back = (row.way.source, target) in self._plan.back
+        title = short(self._flow.steps[target].title)
+        return f"{'↺ back to' if back else '→ on at'} {number} {title}"
+
+    # --- margins
+
+    def _lead(self, guides: tuple[bool, ...], depth: int) -> str:
+        """What stands left of a row: a line for each branch it lies in that goes on further down."""
+        shown = guides[: self._deepest]
+        lead = "".join("│  " if goes_on else "   " for goes_on in shown)
+        return f"{lead}({depth} deep) " if depth > len(shown) else lead
+
+    def _room(self, lead: str) -> int:
+        return self._width - self._gutter - len(lead)
+
+    @property
+    def _no_mark(self) -> Part:
+        return (" " * self._gutter, "")
+
+    def _mark_step(self, row: StepRow) -> Part:
+        if self._overlay is None:
+            return ("", "")
+        visits = self._overlay.at(row)
+        if self._overlay.is_path:
+            sign = "▸" if self._overlay.here == row.step.id else "✓" if visits else ""
+            return (f"{sign}{visits if visits > 1 else ''}".ljust(self._gutter), MARK)
+        return (f"{visits:,}".rjust(self._gutter - 1) + " ", MARK if visits else QUIET)
+
+    def _mark_way(self, row: WayRow) -> Part:
+        taken = self._overlay.along(row) if self._overlay is not None else None
+        if self._overlay is None or taken is None:
+            return self._no_mark
+        if self._overlay.is_path:
+            return ("✓".ljust(self._gutter) if taken else " " * self._gutter, MARK)
+        return (f"{taken:,}".rjust(self._gutter - 1) + " ", MARK if taken else QUIET)
+
+
+def _gutter_width(overlay: Overlay) -> int:
+    """Room for the largest mark and a blank after it."""
+    most = max((*overlay.visits.values(), *overlay.moves.values()), default=0)
+    digits = len(f"{most:,}")
+    return (2 if most < 2 else 2 + digits) if overlay.is_path else digits + 1
+
+
+def as_text(lines: Iterable[Line]) -> str:
+    """The lines as one text that ends with a line end."""
+    return "".join(f"{line}\n" for line in lines)

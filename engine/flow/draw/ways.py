@@ -1,0 +1,74 @@
+"""The ways out of each step, those to one target taken together and told in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from engine.flow.draw.plan import Way
+from engine.flow.draw.wording import Wording
+from engine.flow.graph import AGAIN, OTHERWISE, RULE, SKIP, SPENT, UNKNOWN, WATCH, Edge, step_edges
+from engine.flow.model import Flow, Watch
+
+WATCHED = "(watch)"
+"""What a way of a watch rule comes from, before the rule's name; no step is called so."""
+
+_FEWEST = {UNKNOWN: "it cannot be told", OTHERWISE: "otherwise", SKIP: "it is not needed"}
+
+
+def ways_out(flow: Flow, wording: Wording) -> dict[str, tuple[Way, ...]]:
+    """The ways that each step itself declares, in order, for every step of the flow."""
+    return {id: tuple(_together(id, step_edges(step), wording)) for id, step in flow.steps.items()}
+
+
+def watched_ways(flow: Flow, wording: Wording) -> list[Way]:
+    """The ways that watch rules take, in order; the second time of a rule is a way of its own."""
+    return [way for watch in flow.watch for way in _of_watch(watch, wording)]
+
+
+def _of_watch(watch: Watch, wording: Wording) -> Iterable[Way]:
+    edges = [Edge(watch.go, WATCH, watch.when.text)]
+    if watch.again is not None:
+        edges.append(Edge(watch.again, AGAIN, watch.when.text))
+    for edge in edges:
+        yield Way(WATCHED + watch.name, edge.target, (_reason(edge, wording),))
+
+
+def _together(source: str, edges: Iterable[Edge], wording: Wording) -> Iterable[Way]:
+    by_target: dict[str, list[Edge]] = {}
+    for edge in edges:
+        by_target.setdefault(edge.target, []).append(edge)
+    for target, found in by_target.items():
+        yield Way(source, target, _reasons(found, wording, only=len(by_target) == 1))
+
+
+def _reasons(found: list[Edge], wording: Wording, only: bool) -> tuple[str, ...]:
+    """None where every way leads to the same target, so that nothing decides; `otherwise` comes last."""
+    if only:
+        return ()
+    ordered = sorted(found, key=lambda edge: edge.kind in (UNKNOWN, OTHERWISE))
+    return tuple(dict.fromkeys(_reason(edge, wording) for edge in ordered))
+
+
+def _reason(edge: Edge, wording: Wording) -> str:
+    if edge.kind == RULE:
+        return wording.condition(edge.label)
+    if edge.kind in (WATCH, AGAIN):
+        return wording.condition(edge.label) + (", once more" if edge.kind == AGAIN else "")
+    return edge.label if edge.kind == SPENT else _FEWEST[edge.kind]
+
+
+def said(reasons: tuple[str, ...]) -> str:
+    """Reasons as one phrase, nothing for none.
+
+    >>> said(("the lid is shut", "it cannot be told", "otherwise"))
+    'if the lid is shut, if it cannot be told, or otherwise'
+    """
+    phrases = [each if each == "otherwise" or each.startswith("after ") else f"if {each}" for each in reasons]
+    return (
+        phrases[0] if len(phrases) == 1 else f"{', '.join(phrases[:-1])}, or {phrases[-1]}" if phrases else ""
+    )
+
+
+def targets(ways: Mapping[str, tuple[Way, ...]], step: str) -> tuple[str, ...]:
+    """The steps that a step can lead to."""
+    return tuple(way.target for way in ways[step] if way.target in ways)
