@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
-from engine.flow.positions import Document, read
+from engine.flow.positions import Document, Node, read
 from engine.flow.problem import Place, Problems
 from engine.flow.suggest import did_you_mean, shown
 from engine.flow.text import LARGEST, SIZE_HINT
@@ -101,6 +101,14 @@ def _near(path: Path) -> str:
 
 
 @dataclass(frozen=True, slots=True)
+class OpenedPart:
+    """A part as read, and which entry of the flow's `use` names it."""
+
+    document: Document
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
 class Opened:
     """A flow's files as read: the bundle, a document for each file that could be parsed, and what was wrong.
 
@@ -109,7 +117,7 @@ class Opened:
 
     bundle: Bundle
     main: Document | None
-    parts: tuple[Document, ...]
+    parts: tuple[OpenedPart, ...]
     problems: Problems
     whole: bool
     label: str
@@ -122,14 +130,14 @@ def open_bundle(main: str, files: Files, label: str | None = None) -> Opened:
     read_files: dict[str, bytes] = {}
     problems.add_file(label)
     document = _take(main, files, Place(label), label, read_files, problems)
-    parts: list[Document] = []
+    parts: list[OpenedPart] = []
     whole = document is not None
-    for name, place in _used(document, problems):
+    for name, (number, place) in _used(document, problems).items():
         beside = str(Path(label).parent / name)
         part = _take(name, files, place, beside, read_files, problems)
         whole = whole and part is not None
         if part is not None:
-            parts.append(part)
+            parts.append(OpenedPart(part, number))
     return Opened(Bundle(main, read_files), document, tuple(parts), problems, whole, label)
 
 
@@ -154,16 +162,16 @@ def _take(
     return read(data, label, problems)
 
 
-def _used(document: Document | None, problems: Problems) -> list[tuple[str, Place]]:
-    """Names of `use:` that may be followed, with their places; its shape is checked with the rest."""
+def _used(document: Document | None, problems: Problems) -> dict[str, tuple[int, Place]]:
+    """Names of `use:` that may be followed, with number and place; its shape is checked with the rest."""
     top = document.root.value if document else None
     used = top.get("use") if isinstance(top, dict) else None
     if document is None or used is None or not isinstance(used.value, list):
-        return []
-    found: dict[str, Place] = {}
+        return {}
+    found: dict[str, tuple[int, Place]] = {}
     for number, node in enumerate(used.value):
-        place = document.place("use", number)
-        name = node.value if isinstance(node.value, str) else ""
+        name = _part_name(node)
+        place = document.place("use", number, *([] if isinstance(node.value, str) else ["part"]))
         if not name:
             continue
         if not _PART.fullmatch(name):
@@ -178,5 +186,11 @@ def _used(document: Document | None, problems: Problems) -> list[tuple[str, Plac
             problems.add(place, f"more than {MOST_PARTS} parts", "join some")
             break
         else:
-            found[name] = place
-    return list(found.items())
+            found[name] = number, place
+    return found
+
+
+def _part_name(node: Node) -> str:
+    """The file that an entry of `use` names, as text or under `part`; empty if it names none."""
+    named = node.value.get("part") if isinstance(node.value, dict) else node
+    return named.value if named is not None and isinstance(named.value, str) else ""

@@ -209,7 +209,9 @@ class Parser:
             meaning = self._table.meaning(token.text, in_set=self._in_set)
         except UnknownName as error:
             hint = _SPACES if self._is_tight_minus(token.text) else error.hint
-            raise ConditionError(error.message, hint, token.start, secondary=error.broken) from None
+            raise ConditionError(
+                error.message, hint, token.start, secondary=error.broken, lacking=True
+            ) from None
         self._names.setdefault(token.text)
         return meaning
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from engine.flow.assemble.flow import build
-from engine.flow.assemble.sections import gather
+from engine.flow.assemble.gather import gather
 from engine.flow.bundle import Bundle, MemoryFiles, Opened, open_bundle, open_path
 from engine.flow.check.paths import check_paths
 from engine.flow.library import Source

@@ -21,12 +21,21 @@ _STRAY_HINTS = {
 class ConditionError(ValueError):
     """A condition that cannot be read. `offset` is the character it concerns, from 0.
 
-    `secondary` marks one that comes only from another mistake elsewhere (a reading that is itself in error).
+    `secondary` marks one that comes only from another mistake elsewhere (a reading that is itself in error),
+    `lacking` one that names what the flow does not have: no mistake in a part that serves other flows too.
     """
 
-    def __init__(self, message: str, hint: Hint = "", offset: int = 0, *, secondary: bool = False) -> None:
+    def __init__(
+        self,
+        message: str,
+        hint: Hint = "",
+        offset: int = 0,
+        *,
+        secondary: bool = False,
+        lacking: bool = False,
+    ) -> None:
         super().__init__(message)
-        self.message, self.offset, self.secondary = message, offset, secondary
+        self.message, self.offset, self.secondary, self.lacking = message, offset, secondary, lacking
         self._hint = hint
 
     @property

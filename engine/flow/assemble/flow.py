@@ -7,11 +7,14 @@ from pathlib import PurePosixPath
 from engine.flow.assemble import readings as of_readings
 from engine.flow.assemble import weighing
 from engine.flow.assemble.conditions import name_table
+from engine.flow.assemble.references import check_target
+from engine.flow.assemble.runs import check_uses
 from engine.flow.assemble.sections import Entry, Sections
 from engine.flow.assemble.steps import StepBuilder, build_watch
+from engine.flow.assemble.taken import leave_out_mute
 from engine.flow.model import Flow, Limits
 from engine.flow.schema import Head, LimitsPart
-from engine.flow.suggest import did_you_mean, shown
+from engine.flow.suggest import shown
 
 FORMAT = 1
 """The one format of flow files there is."""
@@ -23,6 +26,8 @@ def build(sections: Sections, main: str, bundle_hash: str) -> Flow:
     sets = of_readings.sets(sections)
     cautions = of_readings.cautions(sections)
     table = name_table(sections, readings)
+    leave_out_mute(sections, table)
+    check_uses(sections)
     head = sections.head
     settled = head.part.settled if head else ""
     steps = StepBuilder(sections, table, cautions, weighing.rankable(sections), settled)
@@ -59,9 +64,8 @@ def _check_head(head: Entry[Head], sections: Sections, main: str) -> None:
         head.wrong(f"flow {shown(part.flow)} is in a file called '{stem}'", f"write 'flow: {stem}'", "flow")
     if not sections.names("steps"):
         head.wrong("the flow has no steps", "add 'steps:'", "flow")
-    elif part.start not in sections.names("steps"):
-        hint = did_you_mean(part.start, sections.names("steps"))
-        head.wrong(f"there is no step {shown(part.start)}", hint, "start")
+    else:
+        check_target(head, sections, part.start, "start")
     for key in ("settled", "alive"):
         if getattr(part.limits, key) >= 1:
             head.wrong(f"'{key}' is a probability", "write a number below 1", "limits", key)

@@ -9,15 +9,13 @@ from engine.flow.assemble.conditions import condition
 from engine.flow.assemble.quantities import amount, span
 from engine.flow.assemble.references import check_name, check_names
 from engine.flow.assemble.sections import NAMES, Entry, Sections
+from engine.flow.assemble.taken import asked_or_own
 from engine.flow.computed import COMPUTED
 from engine.flow.model import Caution, Choice, Reading, SetState
 from engine.flow.names import NameTable
-from engine.flow.schema import ReadingPart, SetPart
+from engine.flow.schema import QUANTITIES, ReadingPart, SetPart
 from engine.flow.suggest import did_you_mean, listed, shown
 from engine.physics.quantity import Kind, canonical_unit, units_of
-
-_DERIVED_ONLY = (Kind.HUMIDITY_RATIO, Kind.ENTHALPY, Kind.NUMBER)
-_QUANTITIES = tuple(kind for kind in Kind if kind not in _DERIVED_ONLY)
 
 MOST_CHOICES = 50
 
@@ -41,7 +39,12 @@ def readings(sections: Sections) -> dict[str, Reading]:
 
 def with_conditions(found: dict[str, Reading], sections: Sections, table: NameTable) -> dict[str, Reading]:
     """The readings with their `ask_if`, which can be read only once every name is known."""
-    parts = {name: entry for name, entry in sections.entries["readings"].items() if entry.part.ask_if}
+    asked = asked_or_own(sections)
+    parts = {
+        name: entry
+        for name, entry in sections.entries["readings"].items()
+        if entry.part.ask_if and name in asked
+    }
     return {
         name: replace(reading, ask_if=condition(parts[name], table, parts[name].part.ask_if or "", "ask_if"))
         if name in parts
@@ -104,10 +107,10 @@ def _of_quantity(entry: Entry[ReadingPart]) -> Reading | None:
             entry.wrong(
                 f"'{key}' belongs to choices, and '{entry.name}' is a quantity", "delete it", key, key=True
             )
-    kind = next((one for one in _QUANTITIES if one == part.quantity), None)
+    kind = next((one for one in QUANTITIES if one == part.quantity), None)
     if kind is None:
         quantity = part.quantity or ""
-        hint = did_you_mean(quantity, _QUANTITIES) or f"use {listed(_QUANTITIES)}"
+        hint = did_you_mean(quantity, QUANTITIES) or f"use {listed(QUANTITIES)}"
         entry.wrong(f"unknown quantity {shown(quantity)}", hint, "quantity")
         return None
     unit = canonical_unit(part.unit, kind) if part.unit else units_of(kind)[0]

@@ -70,6 +70,16 @@ def check_ranked(
         entry.wrong(f"finding '{name}' has prior 0 and can only be proved", hint, *below, key=key)
 
 
+def those_there(entry: Entry[Any], sections: Sections, given: list[str]) -> list[str]:
+    """Findings named in a part, without those that the flow does not have: the part serves others too.
+
+    The flow's own entries keep all, so that a misspelt one is told.
+    """
+    if sections.is_own(entry):
+        return given
+    return [name for name in given if sections.has("findings", name)]
+
+
 def check_all_ranked(entry: Entry[Any], sections: Sections, given: list[str], *below: PathPart) -> None:
     """Notes each name of a list that cannot be weighed, and each that is there twice."""
     for number, name in enumerate(given):
@@ -81,11 +91,19 @@ def check_target(
     entry: Entry[Any], sections: Sections, target: str | None, *below: PathPart, resume: bool = False
 ) -> None:
     """Notes a target that is no step; `resume` allows going back to what a watch rule interrupted."""
-    if target is None or sections.has("steps", target) or (target == RESUME and resume):
+    if target is None or (target == RESUME and resume):
+        return
+    inside = sections.inside(entry, target)
+    if sections.has("steps", target) and inside is None:
         return
     sections.doubts.add(WAYS)
+    if sections.binds(entry, target):
+        return
     if target == RESUME:
         entry.wrong("'resume' cannot stand here", "it goes into 'next' only", *below)
+    elif inside is not None:
+        hint = f"lead to its start, '{inside.head.part.start}'"
+        entry.wrong(f"step {shown(target)} is inside {shown(inside.use.part.part)}", hint, *below)
     elif sections.whole:
         also = [RESUME] if resume else []
         entry.wrong(

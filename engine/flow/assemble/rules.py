@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.flow.assemble.conditions import condition
-from engine.flow.assemble.references import check_all_ranked, check_target
+from engine.flow.assemble.references import check_all_ranked, check_target, those_there
 from engine.flow.assemble.sections import WAYS, Entry, Sections
 from engine.flow.model import RESUME, Next, Rule
 from engine.flow.names import NameTable
@@ -44,18 +44,21 @@ class _RuleList:
             hint = "add 'when:', or write 'otherwise: STEP'"
             self._entry.wrong(f"rule {number + 1} has no 'when'", hint, "next", number)
             return None
-        self._check_rule(number, part)
+        rule_out = those_there(self._entry, self._sections, part.rule_out)
+        if part.rule_out and not rule_out and part.go is None:
+            return None  # it rules out what this flow does not have
+        self._check_rule(number, part, rule_out)
         when = condition(self._entry, self._table, part.when, "next", number, "when")
         check_target(self._entry, self._sections, part.go, "next", number, "go", resume=True)
-        return Rule(when, part.go, tuple(part.rule_out), part.because)
+        return Rule(when, part.go, tuple(rule_out), part.because)
 
-    def _check_rule(self, number: int, part: RulePart) -> None:
+    def _check_rule(self, number: int, part: RulePart, rule_out: list[str]) -> None:
         wrong = self._entry.wrong
         if part.go is None and not part.rule_out:
             wrong(f"rule {number + 1} does nothing", "add 'go:' or 'rule_out:'", "next", number)
         if part.rule_out and not part.because:
             wrong("'rule_out' without a reason", "add 'because:'", "next", number, "rule_out", key=True)
-        check_all_ranked(self._entry, self._sections, part.rule_out, "next", number, "rule_out")
+        check_all_ranked(self._entry, self._sections, rule_out, "next", number, "rule_out")
 
     def _default(self, number: int, part: RulePart) -> None:
         for key, target in (("unknown", part.unknown), ("otherwise", part.otherwise)):

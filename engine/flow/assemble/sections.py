@@ -1,15 +1,13 @@
-"""The named entries of all sections, from the main file and its parts, each checked for its shape."""
+"""The named entries of all sections, from the main file and its parts, with where each stands."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from itertools import islice
 from typing import Any, Generic, TypeVar
 
-from pydantic import BaseModel, ValidationError
+from pydantic import BaseModel
 
-from engine.flow.bundle import Opened
 from engine.flow.positions import Document, PathPart
 from engine.flow.problem import Place, Problems
 from engine.flow.schema import (
@@ -17,14 +15,14 @@ from engine.flow.schema import (
     FindingPart,
     Head,
     ReadingPart,
+    RunPart,
     SetPart,
     SignPart,
     StepPart,
+    UsePart,
     WatchPart,
-    valid_name,
 )
-from engine.flow.schema_words import keys_of, shape_errors
-from engine.flow.suggest import Hint, did_you_mean, shown
+from engine.flow.suggest import Hint
 
 SHARED: dict[str, type[BaseModel]] = {
     "readings": ReadingPart,
@@ -33,7 +31,7 @@ SHARED: dict[str, type[BaseModel]] = {
     "sets": SetPart,
     "signs": SignPart,
 }
-"""Sections that parts may hold."""
+"""Sections of entries that a flow may take or leave; a part may hold `steps` too, taken whole."""
 
 OWN: dict[str, type[BaseModel]] = {**SHARED, "steps": StepPart}
 """Sections of named entries in the main file; `watch` is a list beside them."""
@@ -73,15 +71,31 @@ class Entry(Generic[T]):
         self.problems.add(self.place(*below, key=key or not below), what, hint)
 
 
+@dataclass(frozen=True, slots=True)
+class Run:
+    """The steps of a part: the flow's line that uses it, where one comes in, the step behind each exit."""
+
+    use: Entry[UsePart]
+    head: Entry[RunPart]
+    exits: Mapping[str, str]
+    steps: tuple[str, ...]
+
+
 @dataclass(slots=True)
 class Sections:
     """Everything of one flow by section and name.
+
+    `main` is the flow's own file; `uses` are its entries of `use` by number, and `runs` the parts with steps
+    by file.
 
     `broken` names are there but their shape is not right; `whole` is false where entries may be missing;
     `doubts` are what cannot be judged further (NAMES, WAYS, FINDINGS).
     """
 
+    main: Document | None = None
     head: Entry[Head] | None = None
+    uses: dict[int, Entry[UsePart]] = field(default_factory=dict)
+    runs: dict[str, Run] = field(default_factory=dict)
     entries: dict[str, dict[str, Entry[Any]]] = field(default_factory=lambda: {name: {} for name in OWN})
     watch: list[Entry[WatchPart]] = field(default_factory=list)
     broken: dict[str, set[str]] = field(default_factory=lambda: {name: set() for name in (*OWN, "watch")})
@@ -92,161 +106,23 @@ class Sections:
         """There is such an entry, right or broken."""
         return name in self.entries[section] or name in self.broken[section]
 
+    def is_own(self, entry: Entry[Any]) -> bool:
+        """The entry stands in the flow's own file, not in a part that other flows use too."""
+        return entry.document is self.main
+
+    def binds(self, entry: Entry[Any], target: str) -> bool:
+        """The step at `target` stands behind an exit of the entry's part: it is checked where it is bound."""
+        run = self.runs.get(entry.document.file)
+        return run is not None and target in run.exits.values()
+
+    def inside(self, entry: Entry[Any], target: str) -> Run | None:
+        """The run of another file that `target` is in the middle of, where no way from `entry` may lead."""
+        step = self.entries["steps"].get(target)
+        if step is None or step.document is entry.document:
+            return None
+        run = self.runs.get(step.document.file)
+        return run if run is not None and run.head.part.start != target else None
+
     def names(self, section: str) -> list[str]:
         """Every name of a section, right or broken."""
         return [*self.entries[section], *self.broken[section]]
-
-
-def gather(opened: Opened) -> Sections:
-    """Reads the sections of all files; problems go to `opened.problems`."""
-    sections = Sections(whole=opened.whole)
-    gathering = _Gathering(sections, opened.problems)
-    if opened.main is not None:
-        gathering.main(opened.main)
-    for part in opened.parts:
-        gathering.part(part)
-    return sections
-
-
-class _Gathering:
-    def __init__(self, sections: Sections, problems: Problems) -> None:
-        self._sections, self._problems = sections, problems
-
-    def main(self, document: Document) -> None:
-        top = self._top(document)
-        if top is None:
-            return
-        for section in OWN:
-            if section in top:
-                self._section(document, section, top.pop(section))
-        if "watch" in top:
-            self._watch(document, top.pop("watch"))
-        options = [*keys_of(Head), *OWN, "watch"]
-        if not options_hold(top, options):
-            self._sections.whole = False  # one of them may be meant for a section
-        self._sections.head = self._entry("", Head, document, (), top, options)
-
-    def part(self, document: Document) -> None:
-        for key, value in (self._top(document) or {}).items():
-            if key in SHARED:
-                self._section(document, key, value)
-                continue
-            hint = (
-                "only the flow itself has steps" if key in ("steps", "watch") else did_you_mean(key, SHARED)
-            )
-            self._problems.add(document.place(key, key=True), f"unknown key {shown(key)} in a part", hint)
-
-    def _top(self, document: Document) -> dict[str, Any] | None:
-        top = document.plain()
-        if isinstance(top, dict):
-            return top
-        self._problems.add(
-            document.place(), "this is no flow", "a flow begins with 'format: 1' and 'flow: NAME'"
-        )
-        self._sections.whole = False
-        return None
-
-    def _section(self, document: Document, section: str, value: Any) -> None:
-        if not isinstance(value, dict) or not value:
-            hint = "write entries below it, or delete the key"
-            self._problems.add(document.place(section, key=True), f"'{section}' has no entries", hint)
-            self._sections.whole = False
-            return
-        model = OWN[section]
-        options = keys_of(model)
-        if len(value) > MOST[section]:
-            place = document.place(section, key=True)
-            self._problems.add(place, f"more than {MOST[section]} {section}", "split the flow")
-            self._sections.whole = False
-        for name, fields in islice(value.items(), MOST[section]):
-            path = (section, name)
-            if not self._free(document, section, name):
-                continue
-            entry = self._entry(name, model, document, path, fields, options)
-            if entry is None:
-                self._sections.broken[section].add(name)
-            else:
-                self._sections.entries[section][name] = entry
-
-    def _free(self, document: Document, section: str, name: str) -> bool:
-        wrong = valid_name(name)
-        if wrong:
-            self._problems.add(document.place(section, name, key=True), *wrong)
-        first = self._sections.entries[section].get(name)
-        if first is None:
-            return True
-        hint = f"the first one is at {first.place(key=True)}"
-        self._problems.add(
-            document.place(section, name, key=True), f"{shown(name)} is in '{section}' twice", hint
-        )
-        return False
-
-    def _watch(self, document: Document, value: Any) -> None:
-        if not isinstance(value, list) or not value:
-            hint = "write rules below it, each beginning with '- ', or delete the key"
-            self._problems.add(document.place("watch", key=True), "'watch' is a list of rules", hint)
-            self._sections.broken["watch"].add("")
-            return
-        options, seen = keys_of(WatchPart), set[str]()
-        if len(value) > MOST["watch"]:
-            place = document.place("watch", MOST["watch"])
-            self._problems.add(place, f"more than {MOST['watch']} watch rules", "join some with 'or'")
-            self._sections.whole = False
-        for number, fields in enumerate(value[: MOST["watch"]]):
-            entry = self._entry(str(number), WatchPart, document, ("watch", number), fields, options)
-            if entry is None:
-                self._sections.broken["watch"].add(str(number))
-                continue
-            if entry.part.name in seen:
-                entry.wrong(f"'{entry.part.name}' is in 'watch' twice", "rename one", "name")
-            seen.add(entry.part.name)
-            self._sections.watch.append(entry)
-
-    def _entry(
-        self,
-        name: str,
-        model: type[T],
-        document: Document,
-        path: tuple[PathPart, ...],
-        fields: Any,
-        options: list[str],
-    ) -> Entry[T] | None:
-        try:
-            return Entry(name, model.model_validate(fields), document, path, self._problems)
-        except ValidationError as error:
-            self._note_shape(error, document, path, options)
-            return None
-
-    def _note_shape(
-        self,
-        error: ValidationError,
-        document: Document,
-        path: tuple[PathPart, ...],
-        options: Iterable[str],
-    ) -> None:
-        for wrong in shape_errors(error, list(options)):
-            where = context(path, wrong.path)
-            place = document.place(*path, *wrong.path, key=wrong.at_key)
-            self._problems.add(place, f"{wrong.what}{where}", wrong.hint)
-
-
-def options_hold(top: dict[str, Any], options: Iterable[str]) -> bool:
-    """No key is unknown."""
-    return not set(top).difference(options)
-
-
-def context(path: tuple[PathPart, ...], below: tuple[PathPart, ...]) -> str:
-    """` in step 'raise-load'`, ` in rule 2 of step 'raise-load'`, or nothing at the top of the file."""
-    words = list(_context(path, below))
-    return " in " + " of ".join(words) if words else ""
-
-
-def _context(path: tuple[PathPart, ...], below: tuple[PathPart, ...]) -> Iterator[str]:
-    if below[:1] == ("next",) and len(below) > 1 and isinstance(below[1], int):
-        yield f"rule {below[1] + 1}"
-    if below[:1] == ("limits",):
-        yield "'limits'"
-    if path[:1] == ("watch",):
-        yield f"watch rule {int(path[1]) + 1}"
-    elif path:
-        yield f"{str(path[0]).removesuffix('s')} {shown(str(path[1]))}"

@@ -13,6 +13,7 @@ from engine.flow.assemble.references import (
     check_name,
     check_names,
     check_target,
+    those_there,
 )
 from engine.flow.assemble.rules import build_next
 from engine.flow.assemble.sections import NAMES, WAYS, Entry, Sections
@@ -64,7 +65,7 @@ class StepBuilder:
             settled=(part.settled or self._settled) if settle else "",
             ask=tuple(part.ask),
             record=tuple(part.record),
-            for_=tuple(part.for_),
+            for_=tuple(those_there(entry, self._sections, part.for_)),
             skip_to=part.skip_to,
             at_most=part.at_most,
             then=part.then,
@@ -102,7 +103,7 @@ class StepBuilder:
         self._check_exposure(entry)
         if part.set is not None:
             check_name(entry, sections, "sets", part.set, "set")
-        check_all_ranked(entry, sections, part.for_, "for")
+        check_all_ranked(entry, sections, those_there(entry, sections, part.for_), "for")
         if isinstance(part.conclude, list):
             check_all_ranked(entry, sections, part.conclude, "conclude")
         elif part.conclude == "all" and not self._rankable and sections.whole:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.flow.assemble.conditions import condition
-from engine.flow.assemble.references import check_name, check_ranked
+from engine.flow.assemble.references import check_name, check_ranked, those_there
 from engine.flow.assemble.sections import Entry, Sections
 from engine.flow.model import Finding, Sign
 from engine.flow.names import NameTable
@@ -23,7 +23,10 @@ def sign(entry: Entry[SignPart], sections: Sections, table: NameTable) -> Sign:
     if not part.weighs:
         entry.wrong(f"sign '{entry.name}' weighs nothing", "add findings with their odds", "weighs", key=True)
     weighs: dict[str, tuple[float, float]] = {}
+    there = set(those_there(entry, sections, list(part.weighs)))
     for name, given in part.weighs.items():
+        if name not in there:
+            continue
         check_ranked(entry, sections, name, "weighs", name, key=True)
         weighs[name] = _pair(entry, name, given)
     when = condition(entry, table, part.when, "when")
@@ -58,7 +61,8 @@ def _odds(entry: Entry[SignPart], text: str, *below: str | int) -> float:
 def finding(entry: Entry[FindingPart], sections: Sections, table: NameTable) -> Finding:
     """One finding."""
     part = entry.part
-    for rival in part.rivals:
+    rivals = those_there(entry, sections, list(part.rivals))
+    for rival in rivals:
         if rival == entry.name:
             entry.wrong(f"'{rival}' is a rival of itself", "name another finding", "rivals", rival, key=True)
         check_name(entry, sections, "findings", rival, "rivals", rival, key=True)
@@ -69,7 +73,7 @@ def finding(entry: Entry[FindingPart], sections: Sections, table: NameTable) -> 
         part.title,
         part.means,
         prior=part.prior,
-        rivals=dict(part.rivals),
+        rivals={rival: part.rivals[rival] for rival in rivals},
         confirm=tuple(part.confirm),
         repair=tuple(part.repair),
         verify=tuple(part.verify),

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Protocol
 
 from engine.flow.computed import Computed, find_computed
-from engine.flow.model import Flow
 
 _MOST_NAMED = 3
 
@@ -19,10 +20,32 @@ class Group:
     hard: bool = True
 
 
+class Takes(Protocol):
+    """What a step takes, built or as written."""
+
+    @property
+    def ask(self) -> Sequence[str]: ...
+    @property
+    def record(self) -> Sequence[str]: ...
+    @property
+    def set(self) -> str | None: ...
+    @property
+    def settle(self) -> object: ...
+
+
+class Asking(Protocol):
+    """A flow as far as it asks."""
+
+    @property
+    def steps(self) -> Mapping[str, Takes]: ...
+    @property
+    def readings(self) -> Collection[str]: ...
+
+
 class Needs:
     """For one flow: every full name asked anywhere, and what each used name hangs on."""
 
-    def __init__(self, flow: Flow) -> None:
+    def __init__(self, flow: Asking) -> None:
         self._flow = flow
         self._known: dict[str, tuple[Group, ...]] = {}
 

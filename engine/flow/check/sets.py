@@ -9,14 +9,13 @@ AT_REST = "rest"
 
 def check_sets(checking: Checking) -> None:
     """A set of the flow's own file must be recorded, and one under load begun by a step with `settle`."""
-    head = checking.sections.head
     steps = checking.flow.steps.values()
     taken = {step.set for step in steps if step.record}
     timed = {step.set for step in steps if step.settle}
     for name, state in checking.flow.sets.items():
         entry = checking.sections.entries["sets"][name]
         if name not in taken:
-            if head is not None and entry.document is head.document:
+            if checking.sections.is_own(entry):
                 entry.wrong(
                     f"no step records into set '{name}'", f"add a step with 'set: {name}', or delete it"
                 )

@@ -44,11 +44,10 @@ def check_told(checking: Checking) -> None:
     A part may be shared by flows that conclude different findings; of its findings only those count that a
     step of this flow rules out or keeps a test for.
     """
-    head = checking.sections.head
     named = set(_named(checking.flow))
     for name in never_told(checking.flow):
         entry = checking.sections.entries["findings"][name]
-        if name in named or (head is not None and entry.document is head.document):
+        if name in named or checking.sections.is_own(entry):
             hint = "name it in a 'conclude' or a 'proved', or delete it"
             entry.wrong(f"finding '{name}' is never concluded", hint)
 
