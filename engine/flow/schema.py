@@ -75,7 +75,25 @@ class RunPart(Part):
     """Names by which the run leads on, each with a sentence on when."""
 
 
-class Head(Part):
+class WaiverPart(Part):
+    """One warning of `loadstep lint` that the author has seen and means to keep."""
+
+    rule: Text
+    """Name of the rule, as `loadstep lint --rules` lists it."""
+    at: Text
+    """What the warning concerns: a step, sign, reading, set, caution, finding or watch rule, by its name."""
+    because: Text
+    """Why the flow is right as it stands."""
+
+
+class Waived(Part):
+    """What a file says of its warnings."""
+
+    waive: list[WaiverPart] = []
+    """Warnings of `loadstep lint` that the author has seen and means to keep, each with a reason."""
+
+
+class Head(Waived):
     """The flow itself, without its sections."""
 
     format: Whole = Field(json_schema_extra={"const": 1})
