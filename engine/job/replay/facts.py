@@ -11,7 +11,8 @@ from engine.flow.model import Flow, Reading
 from engine.flow.suggest import did_you_mean, listed, shown
 from engine.job.entry import Entry, EntryError, read_entry
 from engine.job.replay import problem
-from engine.job.replay.file import Fact, ReplayFile
+from engine.job.replay.file import ReplayFile
+from engine.job.replay.layout import Fact
 from engine.job.replay.problem import ReplayErrors, ReplayProblem
 from engine.job.replay.walker import Given
 from engine.physics.atmosphere import SEA_LEVEL_PA, AtmosphereError, atmosphere

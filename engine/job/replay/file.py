@@ -1,64 +1,84 @@
-"""Reading a replay file: YAML whose scalars are all text, laid out as `format`, `flow` and `facts`."""
+"""Reading a replay file: YAML whose scalars are all text; `layout` says what is in it."""
 
 from __future__ import annotations
 
 import stat
-from collections.abc import Callable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
 from engine.flow.library import MAIN_FLOW
-from engine.flow.positions import Document, Node, read
+from engine.flow.positions import Document, read
 from engine.flow.problem import Place, Problems
-from engine.flow.suggest import did_you_mean, shown
 from engine.flow.text import LARGEST, decode
 from engine.job.replay import problem
+from engine.job.replay.layout import Expected, Fact, Layout, laid_out
 from engine.job.replay.problem import ReplayErrors, ReplayProblem
-
-_FORMAT = "1"
-_KEYS = ("format", "flow", "facts")
-
-Note = Callable[[str, Place, str, str], None]
-"""Takes down one problem: kind, place, what, hint."""
-
-
-@dataclass(frozen=True, slots=True)
-class Fact:
-    """One line of `facts`: text as written, for a reading of the job (`set_name` None) or of a set."""
-
-    set_name: str | None
-    name: str
-    text: str
-    place: Place
-    key_place: Place
-
-    @property
-    def full_name(self) -> str:
-        return f"{self.set_name}.{self.name}" if self.set_name else self.name
 
 
 @dataclass(frozen=True, slots=True)
 class ReplayFile:
-    """A file laid out as it should be; whether the flow knows its names is checked later."""
+    """A file laid out as it should be; whether the flow knows its names is checked later.
+
+    `flow_file` is the file that names the flow, from whose folder a path to it counts.
+    """
 
     file: str
     flow: str
+    flow_file: str
     flow_place: Place
     facts: tuple[Fact, ...]
+    expected: Expected | None = None
 
 
 def read_replay(file: str) -> ReplayFile:
-    """The replay file at the path `file`. Raises ReplayErrors with all that is wrong with its layout."""
+    """The replay file at the path `file`, with the facts of the file it is like.
+
+    Raises ReplayErrors with all that is wrong with the layout.
+    """
+    own = _layout(file)
+    base, base_file = _base(own, file)
+    named, named_in = (own, file) if own.flow or base is None else (base, base_file)
+    facts = _over(base.facts if base else (), own.facts)
+    return ReplayFile(file, named.flow or MAIN_FLOW, named_in, named.flow_place, facts, own.expected)
+
+
+def _base(own: Layout, file: str) -> tuple[Layout | None, str]:
+    """The layout of the file that `own` is like, if any, and that file's path."""
+    if own.like is None:
+        return None, ""
+    base_file = str(Path(file).parent / own.like)
+    try:
+        base = _layout(base_file)
+    except ReplayErrors as errors:
+        if errors.problems[0].where != base_file:
+            raise
+        first = errors.problems[0]  # there is nothing to read: the line that names it is to blame
+        what = f"{base_file}: {first.message}"
+        raise ReplayErrors([ReplayProblem(first.kind, str(own.like_place), what, first.hint)]) from None
+    if base.like is not None:
+        what = f"{base_file} is itself like another file"
+        hint = "name that one here"
+        raise ReplayErrors([ReplayProblem(problem.FORMAT, str(own.like_place), what, hint)])
+    return base, base_file
+
+
+def _over(under: Iterable[Fact], facts: Iterable[Fact]) -> tuple[Fact, ...]:
+    """The facts of both files, those of the second where both give one."""
+    return tuple({fact.full_name: fact for fact in (*under, *facts)}.values())
+
+
+def _layout(file: str) -> Layout:
     document = _document(file)
     found: list[ReplayProblem] = []
 
     def note(kind: str, place: Place, what: str, hint: str = "") -> None:
         found.append(ReplayProblem(kind, str(place), what, hint))
 
-    replay = _laid_out(document, note)
-    if found or replay is None:
+    layout = laid_out(document, note)
+    if found or layout is None:
         raise ReplayErrors(found)
-    return replay
+    return layout
 
 
 def _document(file: str) -> Document:
@@ -97,64 +117,3 @@ def _bytes(file: str) -> bytes:
 
 def _unreadable(file: str, what: str, hint: str) -> ReplayErrors:
     return ReplayErrors([ReplayProblem(problem.FILE, file, what, hint)])
-
-
-def _laid_out(document: Document, note: Note) -> ReplayFile | None:
-    top = document.root.value
-    if not isinstance(top, dict):
-        note(
-            problem.FORMAT, document.place(), "a replay file is a mapping", "begin with format: 1 and facts:"
-        )
-        return None
-    for key in top:
-        if key not in _KEYS:
-            place = document.place(key, key=True)
-            note(problem.FORMAT, place, f"there is no key {shown(key)} here", did_you_mean(key, _KEYS))
-    _check_format(document, top.get("format"), note)
-    facts = top.get("facts")
-    if facts is None or not isinstance(facts.value, dict):
-        place = document.place("facts", key=True) if facts else document.place()
-        note(
-            problem.FORMAT,
-            place,
-            "facts is missing or no mapping",
-            "write facts: with NAME: TEXT lines under it",
-        )
-        return None
-    flow = top.get("flow")
-    if flow is not None and not (isinstance(flow.value, str) and flow.value.strip()):
-        note(problem.FORMAT, document.place("flow", key=True), "flow is no name", "write the name of a flow")
-        return None
-    name = str(flow.value).strip() if flow else MAIN_FLOW
-    place = document.place("flow") if flow else document.place()
-    return ReplayFile(document.file, name, place, tuple(_facts(document, facts.value, note)))
-
-
-def _check_format(document: Document, node: Node | None, note: Note) -> None:
-    if node is None:
-        note(problem.FORMAT, document.place(), "format is missing", "write format: 1 in the first line")
-    elif node.value != _FORMAT:
-        given = shown(node.value) if isinstance(node.value, str) else "something else"
-        note(problem.FORMAT, document.place("format"), f"format is {given}", "this program reads format: 1")
-
-
-def _facts(document: Document, facts: dict[str, Node], note: Note) -> Iterator[Fact]:
-    for name, node in facts.items():
-        if isinstance(node.value, dict):
-            for inner, inner_node in node.value.items():
-                yield from _fact(document, name, inner, inner_node, note)
-        else:
-            yield from _fact(document, None, name, node, note)
-
-
-def _fact(document: Document, set_name: str | None, name: str, node: Node, note: Note) -> Iterator[Fact]:
-    path = ("facts", set_name, name) if set_name else ("facts", name)
-    key_place = document.place(*path, key=True)
-    if isinstance(node.value, str):
-        text = node.value
-    elif isinstance(node.value, list) and all(isinstance(item.value, str) for item in node.value):
-        text = ", ".join(str(item.value) for item in node.value)  # several choices, as one would type them
-    else:
-        note(problem.FORMAT, key_place, f"{shown(name)} is no text", "write NAME: TEXT")
-        return
-    yield Fact(set_name, name, text, document.place(*path), key_place)

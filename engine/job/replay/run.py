@@ -55,7 +55,7 @@ def _source(file: ReplayFile) -> Source:
     """A flow's file is looked for beside the replay file, where its author sees it."""
     name = file.flow
     if not name.startswith(OWN) and (Path(name).suffix or len(Path(name).parts) > 1):
-        name = str(Path(file.file).parent / name)
+        name = str(Path(file.flow_file).parent / name)
     return find(name, default_folder())
 
 
