@@ -9,11 +9,16 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from engine.flow.positions import PathPart
-from engine.flow.schema import LimitsPart, RulePart, UsePart
+from engine.flow.schema import LimitsPart, RulePart, UsePart, WaiverPart
 from engine.flow.suggest import did_you_mean, nearest, shown
 
 _TAGS = ("<text>", "<list>", "<mapping>")  # of the unions in the schema; no key can be spelt so
-_INNER: dict[PathPart, type[BaseModel]] = {"next": RulePart, "limits": LimitsPart, "use": UsePart}
+_INNER: dict[PathPart, type[BaseModel]] = {
+    "next": RulePart,
+    "limits": LimitsPart,
+    "use": UsePart,
+    "waive": WaiverPart,
+}
 
 _OF_KEY = ("is ", "has ", "should ")
 

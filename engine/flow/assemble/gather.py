@@ -16,7 +16,7 @@ from engine.flow.bundle import Opened, OpenedPart
 from engine.flow.positions import Document, PathPart
 from engine.flow.problem import Problems
 from engine.flow.scalars import valid_name
-from engine.flow.schema import Head, RunPart, UsePart, WatchPart
+from engine.flow.schema import Head, RunPart, UsePart, Waived, WatchPart
 from engine.flow.schema_words import keys_of, shape_errors
 from engine.flow.suggest import did_you_mean, shown
 
@@ -70,6 +70,7 @@ class _Gathering:
         if not options_hold(top, options):
             self._sections.whole = False  # one of them may be meant for a section
         self._sections.head = self._entry("", Head, document, (), top, options)
+        self._keep_waivers(self._sections.head)
 
     def part(self, part: OpenedPart) -> None:
         document, use = part.document, self._sections.uses.get(part.number)
@@ -80,12 +81,15 @@ class _Gathering:
             self._run(document, use, top)
         else:
             no_exits(use)
+        if "waive" in top:
+            waived = {"waive": top.pop("waive")}
+            self._keep_waivers(self._entry("", Waived, document, (), waived, keys_of(Waived)))
         self._check_only(use, top)
         for key, value in top.items():
             if key in SHARED:
                 self._section(document, key, _those(value, use.part.only))
                 continue
-            hint = _STRAY.get(key) or did_you_mean(key, [*SHARED, "steps"])
+            hint = _STRAY.get(key) or did_you_mean(key, [*SHARED, "steps", "waive"])
             self._problems.add(document.place(key, key=True), f"unknown key {shown(key)} in a part", hint)
 
     def _run(self, document: Document, use: Entry[UsePart], top: dict[str, Any]) -> None:
@@ -108,6 +112,13 @@ class _Gathering:
             if name not in there:
                 what = f"there is no {shown(name)} in {shown(use.part.part)}"
                 use.wrong(what, did_you_mean(name, there), "only", number)
+
+    def _keep_waivers(self, waived: Entry[Any] | None) -> None:
+        if waived is None:
+            return
+        for number, part in enumerate(waived.part.waive):
+            entry = Entry("", part, waived.document, ("waive", number), self._problems)
+            self._sections.waivers.append(entry)
 
     def top(self, document: Document) -> dict[str, Any] | None:
         top = document.plain()

@@ -20,6 +20,7 @@ from engine.flow.schema import (
     SignPart,
     StepPart,
     UsePart,
+    WaiverPart,
     WatchPart,
 )
 from engine.flow.suggest import Hint
@@ -98,6 +99,7 @@ class Sections:
     runs: dict[str, Run] = field(default_factory=dict)
     entries: dict[str, dict[str, Entry[Any]]] = field(default_factory=lambda: {name: {} for name in OWN})
     watch: list[Entry[WatchPart]] = field(default_factory=list)
+    waivers: list[Entry[WaiverPart]] = field(default_factory=list)
     broken: dict[str, set[str]] = field(default_factory=lambda: {name: set() for name in (*OWN, "watch")})
     whole: bool = True
     doubts: set[str] = field(default_factory=set)
