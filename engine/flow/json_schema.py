@@ -13,9 +13,9 @@ from pydantic import BaseModel, create_model
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
-from engine.flow.assemble.sections import OWN, SHARED
+from engine.flow.assemble.sections import OWN
 from engine.flow.scalars import Name
-from engine.flow.schema import Head, Part, WatchPart
+from engine.flow.schema import Head, RunPart, Waived, WatchPart
 
 DRAFT = "http://json-schema.org/draft-07/schema#"
 
@@ -31,8 +31,12 @@ def flow_schema() -> dict[str, Any]:
 
 def part_schema() -> dict[str, Any]:
     """The schema of a part that flows use."""
-    sections: dict[str, Any] = {name: _section(part) for name, part in SHARED.items()}
-    return _schema("A part of loadstep flows, format 1", create_model("PartFile", __base__=Part, **sections))
+    sections: dict[str, Any] = {name: _section(part) for name, part in OWN.items()}
+    model = create_model("PartFile", __base__=(RunPart, Waived), **sections)
+    made = _schema("A part of loadstep flows, format 1", model)
+    del made["required"]  # what a run of steps needs, only where there is one
+    with_steps = {"steps": ["start"], "start": ["steps"], "exits": ["steps"]}
+    return {**made, "minProperties": 1, "dependencies": with_steps}
 
 
 def _section(part: type[BaseModel]) -> tuple[Any, Any]:

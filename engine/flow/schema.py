@@ -117,7 +117,7 @@ class Head(Waived):
     settled: Text = Field(default="", validate_default=False)
     """What settled means, said at each step with a settle time that does not say it itself."""
     limits: LimitsPart = LimitsPart()
-    """When a ranking is a finding."""
+    """Probabilities and odds from which a ranking is a finding, where they differ from the usual ones."""
     verification: Name | None = None
     """Flow that the job after the repair begins with; this one if left out."""
 

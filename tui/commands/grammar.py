@@ -67,6 +67,7 @@ def _parser() -> _Parser:
     sheet.add_argument("job", metavar="JOB", help="the job's number, as `loadstep jobs` lists it")
     sheet.add_argument("--out", metavar="FILE", help="FILE.html or FILE.md (Markdown on standard output)")
 
+    _add_authoring(commands)
     _add_trial(commands)
 
     saturation = _command(commands, "saturation", "dew and bubble state of a refrigerant")
@@ -79,6 +80,30 @@ def _parser() -> _Parser:
     )
     saturation.add_argument("--json", action="store_true", help="one JSON object, in SI units")
     return parser
+
+
+def _add_authoring(commands: argparse._SubParsersAction[_Parser]) -> None:
+    schema = _command(commands, "schema", "print the JSON Schema that editors check flow files by")
+    schema.add_argument("kind", nargs="?", default="flow", metavar="KIND", help="flow, part or replay (flow)")
+
+    new = _command(commands, "new", "write a small, complete, commented flow to begin from")
+    new.add_argument("name", metavar="NAME", help="letters, digits, - and _")
+    new.add_argument("--in", dest="folder", default=".", metavar="FOLDER", help="where to write it (here)")
+
+    trying = _command(commands, "try", "walk a draft of a flow on the screen; no job is kept")
+    trying.add_argument("flow", metavar="FLOW", help="the flow's file, or the name of a shipped flow")
+    trying.add_argument("--from", dest="step", default="", metavar="STEP", help="begin at this step")
+    trying.add_argument(
+        "--facts", default="", metavar="FILE", help="a replay file: what it gives is offered, or known before"
+    )
+    trying.add_argument("--watch", action="store_true", help="read the flow again whenever it is saved")
+
+    check = _command(commands, "check", "run golden walks: facts in, path and finding out")
+    check.add_argument("places", nargs="+", metavar="DIR", help="folders of walks, or single replay files")
+    check.add_argument(
+        "--accept", action="store_true", help="rewrite what the walks expect, after showing it"
+    )
+    check.add_argument("--json", action="store_true", help="one JSON object a walk, one line each")
 
 
 def _add_trial(commands: argparse._SubParsersAction[_Parser]) -> None:
