@@ -1,11 +1,20 @@
-"""How wide text is on a terminal, and wrapping it to a width."""
+"""How wide text is on a terminal, and wrapping text to a width."""
 
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Callable, Iterable
+
+Measure = Callable[[str], float]
+"""How wide a text is; the width of a text is that of its letters together."""
+
+Piece = tuple[str, str]
+"""A text with a tag that says what it is."""
+
+JOINT = " · "
 
 LEAST = 8
-"""Text is never wrapped narrower than this; what still does not fit is cut by whoever shows it."""
+"""Text is never wrapped to fewer columns; what still does not fit is cut by whoever shows it."""
 
 
 def cells(text: str) -> int:
@@ -19,40 +28,63 @@ def wrapped(text: str, width: int) -> list[str]:
     >>> wrapped("the load is raised", 10)
     ['the load', 'is raised']
     """
-    width = max(width, LEAST)
-    if cells(text) <= width:
+    return wrapped_by(cells, text, max(width, LEAST))
+
+
+def wrapped_by(measure: Measure, text: str, width: float) -> list[str]:
+    """`text` in lines no wider than `width` by `measure`; a word that is wider by itself is broken."""
+    if measure(text) <= width:
         return [text]
+    blank = measure(" ")
     lines: list[str] = []
-    line, used = "", 0
+    line, used = "", 0.0
     for word in text.split():
-        room = cells(word)
-        if line and used + 1 + room <= width:
-            line, used = f"{line} {word}", used + 1 + room
+        room = measure(word)
+        if line and used + blank + room <= width:
+            line, used = f"{line} {word}", used + blank + room
             continue
         if line:
             lines.append(line)
-        *full, line = _pieces(word, width) if room > width else [word]
+        *full, line = _pieces(measure, word, width) if room > width else [word]
         lines += full
-        used = cells(line)
-    return [*lines, line] if line or not lines else lines
+        used = measure(line)
+    return [*lines, line]
+
+
+def packed(pieces: Iterable[Piece], width: float, measure: Measure) -> list[list[Piece]]:
+    """Short texts one after the other with JOINT between, as many on a line as fit; the tag goes along."""
+    joint = measure(JOINT)
+    lines: list[list[Piece]] = []
+    used = 0.0
+    for text, tag in pieces:
+        for part in wrapped_by(measure, text, width):
+            room = measure(part)
+            if lines and used + joint + room <= width:
+                lines[-1] += [(JOINT, ""), (part, tag)]
+                used += joint + room
+            else:
+                lines.append([(part, tag)])
+                used = room
+    return lines
 
 
 def clipped(text: str, width: int) -> str:
     """`text`, or as much of it as fits into `width` columns with an ellipsis."""
-    if cells(text) <= width:
+    if len(text) * 2 <= width or cells(text) <= width:
         return text
-    return f"{_pieces(text, max(width - 1, 2))[0].rstrip()}…"
+    return f"{_pieces(cells, text, max(width - 1, 2))[0].rstrip()}…"
 
 
-def _pieces(word: str, width: int) -> list[str]:
+def _pieces(measure: Measure, word: str, width: float) -> list[str]:
+    """`word` cut to pieces of `width`, each of one letter at least."""
     pieces: list[str] = []
     piece: list[str] = []
-    used = 0
+    used = 0.0
     for letter in word:
-        room = _cells(letter)
+        room = measure(letter)
         if piece and used + room > width:
             pieces.append("".join(piece))
-            piece, used = [], 0
+            piece, used = [], 0.0
         piece.append(letter)
         used += room
     return [*pieces, "".join(piece)]
@@ -61,6 +93,6 @@ def _pieces(word: str, width: int) -> list[str]:
 def _cells(letter: str) -> int:
     if letter.isascii():
         return 1
-    if unicodedata.combining(letter) or unicodedata.category(letter) in ("Mn", "Me", "Cf"):
+    if unicodedata.category(letter) in ("Mn", "Me", "Cf"):
         return 0
     return 2 if unicodedata.east_asian_width(letter) in ("W", "F") else 1

@@ -50,7 +50,7 @@ def _cautions(flow: Flow, step: Step) -> Iterator[Note]:
         told = [f"{signal} {found[signal]}" for signal in SIGNALS if found[signal]]
         yield Note(CAUTION, f"▲ {', '.join(told)}" if set(found) - {"NOTICE"} else f"! {told[0]}")
     if step.exposure:
-        yield Note(CAUTION, f"exposed: {', '.join(short(each) for each in step.exposure)}")
+        yield Note(CAUTION, short(f"exposed: {', '.join(step.exposure)}"))
 
 
 def _readings(step: Step, wording: Wording) -> Iterator[Note]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from engine.flow.draw.cells import cells, wrapped
+from engine.flow.draw.cells import Piece, cells, packed, wrapped
 from engine.flow.draw.notes import Note, counted, notes
 from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.plan import BRANCH, ON, PartRow, Plan, StepRow, WayRow
@@ -26,15 +26,12 @@ _INDENT = 3
 _LEAST_TEXT = 24
 """Columns that text keeps however deep its branch lies; deeper ones are no longer indented."""
 
-Part = tuple[str, str]
-"""Text with its role, the empty one for lines of the drawing."""
-
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line; `step` names the step whose title begins on it."""
+    """One line as text with roles, none for what is drawn; `step` names the step that begins on it."""
 
-    parts: tuple[Part, ...]
+    parts: tuple[Piece, ...]
     step: str = ""
 
     def __str__(self) -> str:
@@ -97,19 +94,8 @@ class _Drawer:
         yield from self._notes(notes(self._flow, row.step, self._wording), below)
 
     def _notes(self, found: list[Note], below: str) -> Iterator[Line]:
-        """Notes one after the other, as many on a line as fit."""
-        room = self._room(below)
-        line: list[Part] = []
-        used = 0
-        for note in found:
-            for text in wrapped(note.text, room):
-                if line and used + 3 + cells(text) > room:
-                    yield Line((self._no_mark, (below, ""), *line))
-                    line, used = [], 0
-                line += [(" · ", QUIET)] if line else []
-                line.append((text, note.role))
-                used += cells(text) + (3 if len(line) > 1 else 0)
-        if line:
+        pieces = [(note.text, note.role) for note in found]
+        for line in packed(pieces, self._room(below), cells):
             yield Line((self._no_mark, (below, ""), *line))
 
     def way(self, row: WayRow) -> Iterator[Line]:
@@ -158,10 +144,10 @@ class _Drawer:
         return self._width - self._gutter - len(lead)
 
     @property
-    def _no_mark(self) -> Part:
+    def _no_mark(self) -> Piece:
         return (" " * self._gutter, "")
 
-    def _mark_step(self, row: StepRow) -> Part:
+    def _mark_step(self, row: StepRow) -> Piece:
         if self._overlay is None:
             return ("", "")
         visits = self._overlay.at(row)
@@ -170,7 +156,7 @@ class _Drawer:
             return (f"{sign}{visits if visits > 1 else ''}".ljust(self._gutter), MARK)
         return (f"{visits:,}".rjust(self._gutter - 1) + " ", MARK if visits else QUIET)
 
-    def _mark_way(self, row: WayRow) -> Part:
+    def _mark_way(self, row: WayRow) -> Piece:
         taken = self._overlay.along(row) if self._overlay is not None else None
         if self._overlay is None or taken is None:
             return self._no_mark

@@ -12,6 +12,9 @@ from engine.flow.model import Flow, Watch
 WATCHED = "(watch)"
 """What a way of a watch rule comes from, before the rule's name; no step is called so."""
 
+MOST_REASONS = 8
+"""Reasons told of one way; of a way with more the drawing would show little else."""
+
 _FEWEST = {UNKNOWN: "it cannot be told", OTHERWISE: "otherwise", SKIP: "it is not needed"}
 
 
@@ -58,11 +61,14 @@ def _reason(edge: Edge, wording: Wording) -> str:
 
 
 def said(reasons: tuple[str, ...]) -> str:
-    """Reasons as one phrase, nothing for none.
+    """Reasons as one phrase, nothing for none; very many are only counted.
 
     >>> said(("the lid is shut", "it cannot be told", "otherwise"))
     'if the lid is shut, if it cannot be told, or otherwise'
     """
+    more = len(reasons) - MOST_REASONS
+    if more > 0:
+        reasons = (*reasons[:MOST_REASONS], f"one of {more} more rules holds")
     phrases = [each if each == "otherwise" or each.startswith("after ") else f"if {each}" for each in reasons]
     return (
         phrases[0] if len(phrases) == 1 else f"{', '.join(phrases[:-1])}, or {phrases[-1]}" if phrases else ""
