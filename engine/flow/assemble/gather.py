@@ -87,7 +87,7 @@ class _Gathering:
         self._check_only(use, top)
         for key, value in top.items():
             if key in SHARED:
-                self._section(document, key, _those(value, use.part.only))
+                self._shared(document, key, value, use.part.only)
                 continue
             hint = _STRAY.get(key) or did_you_mean(key, [*SHARED, "steps", "waive"])
             self._problems.add(document.place(key, key=True), f"unknown key {shown(key)} in a part", hint)
@@ -105,6 +105,16 @@ class _Gathering:
         for name in names:
             steps[name] = replace(steps[name], part=bound(steps[name].part, exits))
         self._sections.runs[document.file] = Run(use, head, exits, names)
+
+    def _shared(self, document: Document, section: str, value: Any, only: list[str]) -> None:
+        """The entries of a part's section that the flow asks for: all, if it names none."""
+        if only and value and isinstance(value, dict):
+            left_out = {(section, name): document.file for name in value if name not in only}
+            self._sections.left_out.update(left_out)
+            value = {name: fields for name, fields in value.items() if name in only}
+            if not value:
+                return
+        self._section(document, section, value)
 
     def _check_only(self, use: Entry[UsePart], top: dict[str, Any]) -> None:
         there = [name for key in SHARED if isinstance(top.get(key), dict) for name in top[key]]
@@ -212,13 +222,6 @@ class _Gathering:
             where = context(path, wrong.path)
             place = document.place(*path, *wrong.path, key=wrong.at_key)
             self._problems.add(place, f"{wrong.what}{where}", wrong.hint)
-
-
-def _those(value: Any, only: list[str]) -> Any:
-    """A section of a part with the entries the flow asks for: all, if it names none."""
-    if not only or not isinstance(value, dict):
-        return value
-    return {name: fields for name, fields in value.items() if name in only}
 
 
 def options_hold(top: dict[str, Any], options: Iterable[str]) -> bool:

@@ -24,7 +24,8 @@ def check_name(
     if sections.has(section, name) or not sections.whole:
         return
     what = f"unknown {section.removesuffix('s')} {shown(name)}"
-    entry.wrong(what, lambda: did_you_mean(name, sections.names(section)), *below, key=key)
+    hint = sections.left_out_hint(section, name) or (lambda: did_you_mean(name, sections.names(section)))
+    entry.wrong(what, hint, *below, key=key)
     if section in _DOUBTS:
         sections.doubts.add(_DOUBTS[section])
 
@@ -94,13 +95,17 @@ def check_target(
     if target is None or (target == RESUME and resume):
         return
     inside = sections.inside(entry, target)
-    if sections.has("steps", target) and inside is None:
+    bound, outside = sections.binds(entry, target), sections.outside(entry, target)
+    if sections.has("steps", target) and inside is None and (bound or not outside):
         return
     sections.doubts.add(WAYS)
-    if sections.binds(entry, target):
-        return
+    if bound:
+        return  # told where the flow binds it
     if target == RESUME:
         entry.wrong("'resume' cannot stand here", "it goes into 'next' only", *below)
+    elif outside:
+        hint = "lead to one of its exits, or declare one"
+        entry.wrong(f"step {shown(target)} is outside this part", hint, *below)
     elif inside is not None:
         hint = f"lead to its start, '{inside.head.part.start}'"
         entry.wrong(f"step {shown(target)} is inside {shown(inside.use.part.part)}", hint, *below)
@@ -108,6 +113,6 @@ def check_target(
         also = [RESUME] if resume else []
         entry.wrong(
             f"there is no step {shown(target)}",
-            lambda: did_you_mean(target, [*sections.names("steps"), *also]),
+            lambda: did_you_mean(target, [*sections.targets(entry), *also]),
             *below,
         )

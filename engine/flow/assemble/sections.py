@@ -23,7 +23,7 @@ from engine.flow.schema import (
     WaiverPart,
     WatchPart,
 )
-from engine.flow.suggest import Hint
+from engine.flow.suggest import Hint, shown
 
 SHARED: dict[str, type[BaseModel]] = {
     "readings": ReadingPart,
@@ -90,7 +90,8 @@ class Sections:
     by file.
 
     `broken` names are there but their shape is not right; `whole` is false where entries may be missing;
-    `doubts` are what cannot be judged further (NAMES, WAYS, FINDINGS).
+    `left_out` are entries of parts that `only` does not name, by section and name, with their file; `doubts`
+    are what cannot be judged further (NAMES, WAYS, FINDINGS).
     """
 
     main: Document | None = None
@@ -101,6 +102,7 @@ class Sections:
     watch: list[Entry[WatchPart]] = field(default_factory=list)
     waivers: list[Entry[WaiverPart]] = field(default_factory=list)
     broken: dict[str, set[str]] = field(default_factory=lambda: {name: set() for name in (*OWN, "watch")})
+    left_out: dict[tuple[str, str], str] = field(default_factory=dict)
     whole: bool = True
     doubts: set[str] = field(default_factory=set)
 
@@ -112,10 +114,20 @@ class Sections:
         """The entry stands in the flow's own file, not in a part that other flows use too."""
         return entry.document is self.main
 
+    def left_out_hint(self, section: str, name: str) -> str:
+        """What to do about a name that `only` leaves out; nothing for any other."""
+        file = self.left_out.get((section, name))
+        return f"add it to 'only' of {shown(file)} in 'use'" if file else ""
+
     def binds(self, entry: Entry[Any], target: str) -> bool:
         """The step at `target` stands behind an exit of the entry's part: it is checked where it is bound."""
         run = self.runs.get(entry.document.file)
         return run is not None and target in run.exits.values()
+
+    def outside(self, entry: Entry[Any], target: str) -> bool:
+        """The entry stands in a run, and the step at `target` in another file."""
+        step = self.entries["steps"].get(target)
+        return step is not None and step.document is not entry.document and entry.document.file in self.runs
 
     def inside(self, entry: Entry[Any], target: str) -> Run | None:
         """The run of another file that `target` is in the middle of, where no way from `entry` may lead."""
@@ -123,7 +135,13 @@ class Sections:
         if step is None or step.document is entry.document:
             return None
         run = self.runs.get(step.document.file)
-        return run if run is not None and run.head.part.start != target else None
+        start = run.head.part.start if run is not None else ""
+        return run if run is not None and start != target and start in run.steps else None
+
+    def targets(self, entry: Entry[Any]) -> list[str]:
+        """Where a way from the entry may lead: any step, or from a run its own steps and its exits."""
+        run = self.runs.get(entry.document.file)
+        return [*run.steps, *run.head.part.exits] if run is not None else self.names("steps")
 
     def names(self, section: str) -> list[str]:
         """Every name of a section, right or broken."""

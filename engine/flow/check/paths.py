@@ -24,7 +24,7 @@ CHECKS: tuple[tuple[Check, frozenset[str]], ...] = (
     (check_sets, frozenset({NAMES})),
     (check_asked, frozenset({WAYS, NAMES})),
     (check_spoken, frozenset({NAMES})),
-    (check_told, frozenset({FINDINGS})),
+    (check_told, frozenset({FINDINGS, NAMES})),
 )
 """Each check with what must be beyond doubt for it; else it would only repeat a mistake in other words."""
 
