@@ -104,8 +104,13 @@ def _said(value: Any) -> str:
     return "a list" if isinstance(value, list) else "a mapping"
 
 
+ODDS = {"slight": 2.0, "fair": 5.0, "strong": 20.0}
+"""Odds behind the words. A start, by judgement of ours with no published source; numbers take their place."""
+
+AGAINST = "against "
+"""Before odds that speak against a finding."""
+
 _NOT_A_KEYWORD = "|".join(sorted(KEYWORDS))
-_ODDS_WORDS = [f"{side}{word}" for side in ("", "against ") for word in ("slight", "fair", "strong")]
 
 Text = Annotated[
     str,
@@ -133,7 +138,7 @@ Odds = Annotated[
     WithJsonSchema(
         {
             "anyOf": [
-                {"enum": _ODDS_WORDS},
+                {"enum": [*ODDS, *(AGAINST + word for word in ODDS)]},
                 {"type": "number", "minimum": 0.0001, "maximum": 10_000},
                 {"type": "string", "pattern": r"^against +[0-9.]+$"},
             ]

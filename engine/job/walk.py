@@ -5,9 +5,10 @@ Both are pure: no clock, no file, no chance. Screen, replay, practice and trial 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
-from engine.flow.model import ITEM_BEGIN, Flow
+from engine.flow.model import ITEM_BEGIN, Flow, Value
 from engine.job.events import ANSWERED, SKIPPED
 from engine.job.facts import Facts
 from engine.job.record import records, refusal
@@ -18,9 +19,14 @@ from engine.job.walk_state import Walk, WalkError, first_asked, prompts_of
 __all__ = ["Walk", "WalkError", "advance", "begin", "prompts_of", "refusal"]
 
 
-def begin(flow: Flow) -> Walk:
-    """The walk at the first prompt of the flow."""
-    return enter(Walk(flow, Facts(sets=flow.sets)), flow.start)
+def begin(flow: Flow, at: str | None = None, given: Mapping[str, Value] | None = None) -> Walk:
+    """The walk at the first prompt of the flow, or at that of step `at` with `given` known before it.
+
+    `given` goes by full name; all else that comes before `at` is unknown. WalkError if there is no such step.
+    """
+    known = given or {}
+    first = Walk(flow, Facts(known, flow.sets), asked=frozenset(known))
+    return enter(first, at or flow.start)
 
 
 def advance(walk: Walk, answer: Answer) -> Walk:

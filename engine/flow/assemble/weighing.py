@@ -7,14 +7,9 @@ from engine.flow.assemble.references import check_name, check_ranked, those_ther
 from engine.flow.assemble.sections import Entry, Sections
 from engine.flow.model import Finding, Sign
 from engine.flow.names import NameTable
-from engine.flow.scalars import positive_number
+from engine.flow.scalars import AGAINST, ODDS, positive_number
 from engine.flow.schema import FindingPart, SignPart
 from engine.flow.suggest import did_you_mean, listed, shown
-
-ODDS = {"slight": 2.0, "fair": 5.0, "strong": 20.0}
-"""Odds behind the words. A start, by judgement of ours with no published source; numbers take their place."""
-
-AGAINST = "against "
 
 
 def sign(entry: Entry[SignPart], sections: Sections, table: NameTable) -> Sign:

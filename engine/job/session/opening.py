@@ -6,7 +6,6 @@ from engine.flow.library import Source
 from engine.flow.load import load_bundle, load_kept
 from engine.flow.model import Flow
 from engine.job.events import STARTED, Event
-from engine.job.fold import answers, trail
 from engine.job.session.journal import Journal
 from engine.job.session.outcome import missing_outcomes, stored_conclusion
 from engine.job.session.recorder import Clock, Recorder
@@ -46,9 +45,12 @@ async def reopen_job(store: Store, job: int, clock: Clock) -> tuple[Recorder, bo
     flow = load_bundle(kept.files, kept.main)
     if flow.hash != record.flow_hash:
         raise StoreDamaged(f"The flow files kept with job {job} are not those it was begun with.")
-    walk, versions = trail(flow, answers(events)), present()
-    recorder = Recorder(Journal(store, job=job, events=events), walk, versions, clock)
-    told = [*version_sentences(record, versions), conclusion_sentence(stored_conclusion(events), walk)]
+    versions = present()
+    recorder = Recorder(Journal(store, job=job, events=events), begin(flow), versions, clock)
+    told = [
+        *version_sentences(record, versions),
+        conclusion_sentence(stored_conclusion(events), recorder.walk),
+    ]
     recorder.told = tuple(sentence for sentence in told if sentence)
     then = Versions(record.program_version, record.table_version, record.band_version)
     if then == versions:  # another version might conclude otherwise, and nobody has answered anything yet

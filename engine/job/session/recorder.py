@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 
 from engine.flow.model import Value
 from engine.job.events import DRAFT, WITHDRAWN, Event
-from engine.job.fold import answer_of, answers, follow, trail
+from engine.job.fold import answer_of, answers, follow
 from engine.job.session.journal import Journal
 from engine.job.session.outcome import outcomes
 from engine.job.session.told import duty_gaps
@@ -47,9 +47,11 @@ class Recorder:
     what was begun is finished.
     """
 
-    def __init__(self, journal: Journal, walk: Walk, versions: Versions, clock: Clock) -> None:
+    def __init__(self, journal: Journal, first: Walk, versions: Versions, clock: Clock) -> None:
+        """`first` is the walk before any answer; what the journal holds is followed from there."""
         self.journal = journal
-        self.walk = walk
+        self.walk = follow(first, answers(journal.events))
+        self._first = first
         self.clock = clock
         self.told: tuple[str, ...] = ()
         self.versions = versions
@@ -102,7 +104,7 @@ class Recorder:
         key = list(self.walk.answered)[-1]
         live = answers(self.journal.events)
         live.pop(key, None)
-        moved = trail(self.walk.flow, live)
+        moved = follow(self._first, live)
         at = self.clock()
         taken_back = Event(WITHDRAWN, at, self.walk.flow.name, *key, detail={"status": moved.status})
         self.told = ()
@@ -140,7 +142,7 @@ class Recorder:
             raise self._changed(str(conflict)) from conflict
 
     def _changed(self, sentence: str) -> SessionChanged:
-        self.walk = trail(self.walk.flow, answers(self.journal.events))
+        self.walk = follow(self._first, answers(self.journal.events))
         self.told = ()
         return SessionChanged(sentence)
 

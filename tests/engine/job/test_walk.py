@@ -383,3 +383,17 @@ def test_advance_leaves_the_walk_it_was_given_as_it_was() -> None:
     assert before == begin(before.flow)
     assert before.prompt == Prompt("s", 1, "turns")
     assert told(before) == {}
+
+
+def test_a_walk_may_begin_at_a_step_with_facts_known_before() -> None:
+    way = Next((Rule(is_("turns", "yes"), "end"),), "first", "first")
+    made = flow(Step("first", "First", ask=("turns",), next=to("fork")), Step("fork", "Fork", next=way), END)
+    known = begin(made, "fork", {"turns": "yes"})
+    assert known.prompt == Prompt("end", 1, ITEM_DONE)
+    assert known.facts.get("turns") == "yes"
+    assert begin(made, "fork").prompt == Prompt("first", 1, "turns")
+
+
+def test_a_walk_cannot_begin_at_a_step_there_is_not() -> None:
+    with pytest.raises(WalkError, match="leads to step 'nowhere'"):
+        begin(flow(END), "nowhere")
