@@ -6,15 +6,15 @@ two ways bring is intersected, so a loop takes a few rounds and a flow of thousa
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict, deque
+from collections import Counter, defaultdict
 from dataclasses import dataclass
+from operator import and_
 
+from engine.flow.check.along import carry
 from engine.flow.check.checking import MOST_TOLD, Checking, way_words
 from engine.flow.check.needs import Needs, lacking
 from engine.flow.graph import AGAIN, SKIP, SPENT, WATCH, Edge, path, reachable
 from engine.flow.model import RESUME, Rule, Step
-
-_ALL = -1  # as a set of bits: everything
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,10 @@ class Asked:
         self._effects = {name: self._effect(step) for name, step in checking.flow.steps.items()}
         self._cleared_by_watch = self._cleared_before_resume()
         self._entering = self._solve()
+
+    def on_entering(self, step: str) -> int:
+        """Bits of what is known to have been asked when the step begins; a set begun there loses its own."""
+        return self._entering[step] & ~self._effects[step].clear
 
     def on_leaving(self, step: str) -> int:
         """Bits of what is known to have been asked when the step's rules are tried."""
@@ -83,20 +87,7 @@ class Asked:
         return cleared
 
     def _solve(self) -> dict[str, int]:
-        start = self._checking.flow.start
-        entering = {start: 0}
-        waiting, queued = deque([start]), {start}
-        while waiting:
-            step = waiting.popleft()
-            queued.discard(step)
-            for target, bits in self._onward(step, entering[step]):
-                merged = entering.get(target, _ALL) & bits
-                if target not in entering or merged != entering[target]:
-                    entering[target] = merged
-                    if target not in queued:
-                        queued.add(target)
-                        waiting.append(target)
-        return entering
+        return carry(self._checking.edges, self._checking.flow.start, self._onward, and_)
 
     def _onward(self, step: str, bits: int) -> list[tuple[str, int]]:
         effect, steps = self._effects[step], self._checking.flow.steps
