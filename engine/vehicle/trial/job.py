@@ -6,11 +6,11 @@ from dataclasses import dataclass, field
 from random import Random
 
 from engine.flow.model import Flow, Value
-from engine.job.state import SKIPPED_FOR, SPENT
 from engine.job.walk import Walk, advance, begin
 from engine.vehicle.trial.case import Ask, Case, Drawer, Fault, Technician
 from engine.vehicle.trial.cost import Cost, asking_everything, cost_of
 from engine.vehicle.trial.outcome import Told, told
+from engine.vehicle.trial.traffic import Traffic, traffic_of
 from engine.vehicle.trial.ways import Way, ways_taken
 
 MOST_PROMPTS = 10_000
@@ -34,7 +34,7 @@ class Result:
     about: dict[str, str]
     told: Told
     cost: Cost
-    steps: frozenset[str]
+    traffic: Traffic
     ways: frozenset[Way]
     everything: Cost | None = None
     linked: Told | None = None
@@ -79,7 +79,7 @@ def try_vehicle(flow: Flow, drawer: Drawer, ask: Ask, keep: Keep) -> Result:
         dict(case.about),
         said,
         cost_of(walk),
-        _steps(walk),
+        traffic_of(walk),
         ways_taken(walk),
         everything=_everything(flow, case) if keep.costs and _is_walked_twice(ask) else None,
         linked=_linked(flow, case, said),
@@ -105,11 +105,6 @@ def _linked(flow: Flow, case: Case, said: Told) -> Told | None:
     walk = walk_through(flow, case.technician(left))
     assert walk.conclusion is not None
     return told(flow, walk.conclusion)
-
-
-def _steps(walk: Walk) -> frozenset[str]:
-    """Steps that the walk was really at, not those passed over."""
-    return frozenset(entry.step for entry in walk.trail if entry.how not in (SKIPPED_FOR, SPENT))
 
 
 _BYTE = {True: 1, False: 0, None: 2}

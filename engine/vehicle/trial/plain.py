@@ -15,6 +15,7 @@ from engine.vehicle.trial.plan import Plan
 from engine.vehicle.trial.score import Score
 from engine.vehicle.trial.tally import Costs, FaultScore, FleetTally, SeverityBin
 from engine.vehicle.trial.together import PairScore
+from engine.vehicle.trial.traffic import Traffic
 from engine.vehicle.trial.worst import Worst
 from engine.version import program_version
 
@@ -74,6 +75,7 @@ def fleet_to_plain(tally: FleetTally) -> dict[str, Any]:
         ],
         "needless_second": tally.needless_second,
         "costs": tally.costs and _costs(tally.costs),
+        "traffic": _traffic(tally.traffic),
         "never_reached": list(tally.never_reached),
         "never_taken": [{"step": step, "when": when} for step, when in tally.never_taken],
         "calibration": _calibration(tally.calibration),
@@ -124,6 +126,19 @@ def _costs(costs: Costs) -> dict[str, Any]:
 
 def _cost(cost: Cost) -> dict[str, float]:
     return {"steps": cost.steps, "readings": cost.readings, "minutes": cost.minutes}
+
+
+def _traffic(traffic: Traffic) -> dict[str, Any]:
+    return {
+        "steps": [
+            {"step": step, "visits": visits, "vehicles": traffic.vehicles[step]}
+            for step, visits in traffic.visits.items()
+        ],
+        "moves": [
+            {"from": source, "to": target, "times": times}
+            for (source, target), times in traffic.moves.items()
+        ],
+    }
 
 
 def _calibration(told: Calibration) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from engine.vehicle.trial.plan import Plan
 from engine.vehicle.trial.run import Ran
 from engine.vehicle.trial.score import Score, score
 from engine.vehicle.trial.together import PairScore, RivalScore, pair_score, rival_scores
+from engine.vehicle.trial.traffic import Traffic, together
 from engine.vehicle.trial.ways import Way, ways_of
 from engine.vehicle.trial.worst import Worst, worst_cases
 
@@ -69,6 +70,7 @@ class FleetTally:
     confusion: Counter[tuple[str, str]]
     needless_second: int
     costs: Costs | None
+    traffic: Traffic
     never_reached: tuple[str, ...]
     never_taken: tuple[Way, ...]
     calibration: Calibration
@@ -80,6 +82,7 @@ class FleetTally:
 def tally(plan: Plan, ran: Ran) -> FleetTally:
     results = ran.results
     faulty = [result for result in results if result.faults]
+    traffic = together(plan.flow, (result.traffic for result in results))
     return FleetTally(
         fleet=ran.fleet,
         stopped=ran.stopped,
@@ -95,8 +98,9 @@ def tally(plan: Plan, ran: Ran) -> FleetTally:
         ),
         needless_second=sum(len(one.faults) <= 1 and one.told.also is not None for one in results),
         costs=_costs(results),
-        never_reached=_never_reached(plan, results),
-        never_taken=_never_taken(plan, results),
+        traffic=traffic,
+        never_reached=tuple(step for step in plan.flow.steps if step not in traffic.visits),
+        never_taken=_never_taken(plan, results, traffic),
         calibration=calibration(plan.flow, results),
         rivals=rival_scores(results),
         pairs=pair_score(plan.flow, results),
@@ -160,15 +164,11 @@ def _parts(cost: Cost) -> tuple[float, float, float]:
     return cost.steps, cost.readings, cost.minutes
 
 
-def _never_reached(plan: Plan, results: Sequence[Result]) -> tuple[str, ...]:
-    reached = frozenset[str]().union(*(result.steps for result in results))
-    return tuple(step for step in plan.flow.steps if step not in reached)
-
-
-def _never_taken(plan: Plan, results: Sequence[Result]) -> tuple[Way, ...]:
+def _never_taken(plan: Plan, results: Sequence[Result], traffic: Traffic) -> tuple[Way, ...]:
     """Rules never taken of the steps that were reached; those of the others go without saying."""
-    reached = frozenset[str]().union(*(result.steps for result in results))
     taken = frozenset[Way]().union(*(result.ways for result in results))
     return tuple(
-        way for way in ways_of(plan.flow) if way not in taken and (way[0] in reached or way[0] == "watch")
+        way
+        for way in ways_of(plan.flow)
+        if way not in taken and (way[0] in traffic.visits or way[0] == "watch")
     )

@@ -46,8 +46,8 @@ text { font-size: 11px; fill: #1c1f20; }
 """
 
 KEY = (
-    "Down the sheet is the trunk; A, B, C are ways aside. → names the step where one goes on, ↺ one that goes "
-    "back. ▲ cautions by signal word, grey boxes are endings, round ones only decide."
+    "Down the sheet is the trunk; A, B, C are ways aside. → names the step where one goes on, ↺ one that "
+    "goes back. ▲ cautions by signal word, grey boxes are endings, round ones only decide."
 )
 
 

@@ -8,6 +8,7 @@ from engine.vehicle.trial.case import Fault
 from engine.vehicle.trial.cost import Cost
 from engine.vehicle.trial.job import Result
 from engine.vehicle.trial.outcome import Told
+from engine.vehicle.trial.traffic import Traffic
 
 COST = Cost(2, 4, 3.0)
 
@@ -17,7 +18,8 @@ def said(finding: str, *ranked: tuple[str, float], also: str | None = None, prov
 
 
 def result(index: int, faults: tuple[Fault, ...], told: Told, **more: Any) -> Result:
-    return Result(index, faults, {}, told, more.pop("cost", COST), frozenset(), frozenset(), **more)
+    traffic = more.pop("traffic", Traffic())
+    return Result(index, faults, {}, told, more.pop("cost", COST), traffic, frozenset(), **more)
 
 
 WORN, SLIGHTLY_WORN = Fault("worn", 0.9), Fault("worn", 0.45)
