@@ -188,13 +188,22 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Sign:
-    """One condition with what it says; `weighs` maps finding -> (odds if true, odds if false)."""
+    """One condition with what it says; `weighs` maps finding -> (odds if true, odds if false).
+
+    `graded` is the name of the graded sign that this is one step of, empty for a sign of its own.
+    """
 
     name: str
     when: Condition
     says: str
     weighs: Mapping[str, tuple[float, float]]
     source: str = ""
+    graded: str = ""
+
+    @property
+    def written_as(self) -> str:
+        """The name that the flow file has for it."""
+        return self.graded or self.name
 
 
 @dataclass(frozen=True, slots=True)

@@ -299,12 +299,23 @@ class StepPart(Part):
 
 
 class SignPart(Part):
-    """A condition and what it says for and against findings."""
+    """What a condition, or the size of a reading, says for and against findings."""
 
-    when: Text
+    model_config = _together(
+        {
+            "oneOf": [{"required": ["when"]}, {"required": ["reads", "at"]}],
+            "dependencies": {"reads": ["at"], "at": ["reads"]},
+        }
+    )
+
+    when: Text | None = None
     """Condition."""
+    reads: Text | None = None
+    """Instead of `when`: a reading or the difference of two, weighed by its size."""
+    at: list[Text] = []
+    """Values with their units, rising, that part the range of what is read into steps."""
     says: Text
-    """What the sign tells, as evidence on the finding screen."""
+    """What the sign tells, as evidence on the finding screen; with `reads`, what is read."""
     source: Text = Field(default="", validate_default=False)
     """Where that is known from."""
     weighs: dict[
@@ -313,7 +324,13 @@ class SignPart(Part):
             Annotated[Odds, Tag("<text>")] | Annotated[list[Odds], Tag("<list>")], Discriminator(_shape)
         ],
     ]
-    """For each finding its odds if the condition is true, or `[odds if true, odds if false]`."""
+    """For each finding its odds if the condition is true, or `[odds if true, odds if false]`. With `reads`:
+    an odds for each step, one more than `at` has values, or `rises` or `falls`."""
+
+    @property
+    def tells_by(self) -> str:
+        """A condition that names all it hangs on."""
+        return self.when if self.when is not None else f"{self.reads} < {''.join(self.at[:1])}"
 
 
 class FindingPart(Part):

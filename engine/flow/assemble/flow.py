@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import PurePosixPath
 
+from engine.flow.assemble import grading, weighing
 from engine.flow.assemble import readings as of_readings
-from engine.flow.assemble import weighing
 from engine.flow.assemble.conditions import name_table
 from engine.flow.assemble.references import check_target
 from engine.flow.assemble.runs import check_uses
@@ -45,7 +45,11 @@ def build(sections: Sections, main: str, bundle_hash: str) -> Flow:
         cautions=cautions,
         watch=tuple(build_watch(entry, sections, table) for entry in sections.watch),
         steps=flow_steps,
-        signs={name: weighing.sign(e, sections, table) for name, e in sections.entries["signs"].items()},
+        signs={
+            sign.name: sign
+            for entry in sections.entries["signs"].values()
+            for sign in grading.signs(entry, sections, table)
+        },
         findings={
             name: weighing.finding(e, sections, table) for name, e in sections.entries["findings"].items()
         },

@@ -78,7 +78,7 @@ class _Ear:
 
     def can_hear(self, entry: Entry[SignPart]) -> bool:
         weighed = any(self._sections.has("findings", name) for name in entry.part.weighs)
-        return (weighed or not entry.part.weighs) and self._can_be_told(entry.part.when)
+        return (weighed or not entry.part.weighs) and self._can_be_told(entry.part.tells_by)
 
     def _can_be_told(self, text: str) -> bool:
         """All that the condition names may come to be known; one with a mistake stays, to be told."""

@@ -24,20 +24,20 @@ def sign(entry: Entry[SignPart], sections: Sections, table: NameTable) -> Sign:
             continue
         check_ranked(entry, sections, name, "weighs", name, key=True)
         weighs[name] = _pair(entry, name, given)
-    when = condition(entry, table, part.when, "when")
+    when = condition(entry, table, part.when or "", "when")
     return Sign(entry.name, when, part.says, weighs, part.source)
 
 
 def _pair(entry: Entry[SignPart], name: str, given: str | list[str]) -> tuple[float, float]:
     if isinstance(given, str):
-        return _odds(entry, given, "weighs", name), 1.0
+        return odds(entry, given, "weighs", name), 1.0
     if len(given) != 2:
         entry.wrong(f"{len(given)} odds for '{name}'", "write [odds if true, odds if false]", "weighs", name)
         return 1.0, 1.0
-    return _odds(entry, given[0], "weighs", name, 0), _odds(entry, given[1], "weighs", name, 1)
+    return odds(entry, given[0], "weighs", name, 0), odds(entry, given[1], "weighs", name, 1)
 
 
-def _odds(entry: Entry[SignPart], text: str, *below: str | int) -> float:
+def odds(entry: Entry[SignPart], text: str, *below: str | int) -> float:
     """A number, or a word, or `against` and one of both."""
     against = text.startswith(AGAINST)
     word = text.removeprefix(AGAINST).strip()

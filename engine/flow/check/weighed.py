@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from engine.flow.assemble.grading import step_name
 from engine.flow.assemble.sections import Entry
 from engine.flow.check.checking import Checking
 from engine.flow.check.needs import Needs, lacking
@@ -14,8 +15,10 @@ from engine.flow.model import INCONCLUSIVE, Condition, Flow
 def check_spoken(checking: Checking) -> None:
     """Conditions outside `next` whose readings no step ever asks, so that they stay unknown for ever."""
     needs = Needs(checking.flow)
-    for name, sign in checking.flow.signs.items():
-        _check_condition(checking.sections.entries["signs"][name], "when", sign.when, needs, ())
+    for sign in checking.flow.signs.values():
+        if not sign.graded or sign.name == step_name(sign.graded, 1):
+            entry = checking.sections.entries["signs"][sign.written_as]
+            _check_condition(entry, "reads" if sign.graded else "when", sign.when, needs, ())
     for name, finding in checking.flow.findings.items():
         if finding.told_when is not None:
             entry = checking.sections.entries["findings"][name]

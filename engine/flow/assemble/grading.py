@@ -1,0 +1,158 @@
+"""Signs from their entries: one for a condition, one for each step of a graded sign.
+
+A graded sign reads a number and weighs it by its size. Its steps are signs that exclude each other, so that
+whoever hears, weighs and tells signs need not know of it.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from engine.flow.assemble.conditions import BROKEN, condition
+from engine.flow.assemble.references import check_ranked, those_there
+from engine.flow.assemble.sections import Entry, Sections
+from engine.flow.assemble.weighing import odds, sign
+from engine.flow.condition import Condition
+from engine.flow.condition_nodes import Compare, Number
+from engine.flow.model import Sign
+from engine.flow.names import NameTable
+from engine.flow.schema import SignPart
+
+RAMPS = ("rises", "falls")
+"""Instead of odds a step: the more (the less) is read, the more it speaks for the finding."""
+
+MOST_VALUES = 12
+"""Values of `at`; more steps than that nobody can give odds to. Our choice."""
+
+_RAMP_END = 5.0  # odds at the end of a ramp, and their inverse at the other: "fair"; our judgement
+
+
+def signs(entry: Entry[SignPart], sections: Sections, table: NameTable) -> tuple[Sign, ...]:
+    """The sign of an entry, or the steps of a graded one."""
+    part = entry.part
+    if (part.when is None) is (part.reads is None):
+        entry.wrong(
+            f"sign '{entry.name}' needs one of 'when' and 'reads'",
+            "write the condition under 'when', or a reading under 'reads' and values under 'at'",
+        )
+        return ()
+    if part.reads is None:
+        if part.at:
+            entry.wrong("'at' goes with 'reads'", "delete it, or write 'reads'", "at", key=True)
+        return (sign(entry, sections, table),)
+    return _graded(entry, part.reads, sections, table)
+
+
+def step_name(name: str, number: int) -> str:
+    """What a step of a graded sign is called; `number` counts from 1."""
+    return f"{name}.{number}"
+
+
+def _graded(entry: Entry[SignPart], reads: str, sections: Sections, table: NameTable) -> tuple[Sign, ...]:
+    part = entry.part
+    if not 1 <= len(part.at) <= MOST_VALUES:
+        entry.wrong(
+            f"'reads' needs 1 to {MOST_VALUES} values, here are {len(part.at)}",
+            "write under 'at' the values that part its range",
+            "at" if part.at else "reads",
+            key=True,
+        )
+        return ()
+    if not part.weighs:
+        entry.wrong(f"sign '{entry.name}' weighs nothing", "add findings with their odds", "weighs", key=True)
+    if not _rise(entry, reads, table):
+        return ()
+    given = _odds_by_finding(entry, sections)
+    return tuple(
+        Sign(
+            step_name(entry.name, step + 1),
+            _condition(entry, reads, step, table),
+            f"{part.says} {_range_in_words(part.at, step)}",
+            {finding: (of_steps[step], 1.0) for finding, of_steps in given.items()},
+            part.source,
+            graded=entry.name,
+        )
+        for step in range(len(part.at) + 1)
+    )
+
+
+def _rise(entry: Entry[SignPart], reads: str, table: NameTable) -> bool:
+    """Whether what is read and the values can be compared, and each value is above the one before."""
+    tested = [condition(entry, table, f"{reads} < {value}", "reads") for value in entry.part.at[:1]]
+    if BROKEN in tested:
+        return False
+    tested += [
+        condition(entry, table, f"{reads} < {value}", "at", at + 1)
+        for at, value in enumerate(entry.part.at[1:])
+    ]
+    if BROKEN in tested:
+        return False
+    values = [_compared_with(one) for one in tested]
+    for number, (one, other) in enumerate(pairwise(values)):
+        if one is None or other is None or other <= one:
+            entry.wrong(
+                f"'{entry.part.at[number + 1]}' is not above '{entry.part.at[number]}'",
+                "write the values in rising order",
+                "at",
+                number + 1,
+            )
+            return False
+    return True
+
+
+def _compared_with(one: Condition) -> float | None:
+    """The number in SI behind a single comparison."""
+    test = one.test
+    return test.right.si if isinstance(test, Compare) and isinstance(test.right, Number) else None
+
+
+def _condition(entry: Entry[SignPart], reads: str, step: int, table: NameTable) -> Condition:
+    at = entry.part.at
+    parts = [f"{reads} >= {at[step - 1]}"] if step else []
+    if step < len(at):
+        parts.append(f"{reads} < {at[step]}")
+    return condition(entry, table, " and ".join(parts), "reads")
+
+
+def _range_in_words(at: list[str], step: int) -> str:
+    if step == 0:
+        return f"is under {at[0]}"
+    if step == len(at):
+        return f"is {at[-1]} or more"
+    return f"is from {at[step - 1]} to {at[step]}"
+
+
+def _odds_by_finding(entry: Entry[SignPart], sections: Sections) -> dict[str, tuple[float, ...]]:
+    there = set(those_there(entry, sections, list(entry.part.weighs)))
+    given: dict[str, tuple[float, ...]] = {}
+    for name, written in entry.part.weighs.items():
+        if name in there:
+            check_ranked(entry, sections, name, "weighs", name, key=True)
+            given[name] = _of_steps(entry, name, written)
+    return given
+
+
+def _of_steps(entry: Entry[SignPart], name: str, written: str | list[str]) -> tuple[float, ...]:
+    steps = len(entry.part.at) + 1
+    if isinstance(written, list):
+        if len(written) == steps:
+            return tuple(odds(entry, text, "weighs", name, step) for step, text in enumerate(written))
+        entry.wrong(
+            f"{len(written)} odds for '{name}'",
+            f"write {steps}, one for each step that 'at' makes",
+            "weighs",
+            name,
+        )
+    elif written in RAMPS:
+        return ramp(steps, falls=written == "falls")
+    else:
+        entry.wrong(
+            f"'{written}' for '{name}'", f"write {steps} odds in a list, or rises, or falls", "weighs", name
+        )
+    return (1.0,) * steps
+
+
+def ramp(steps: int, *, falls: bool = False) -> tuple[float, ...]:
+    """Odds that grow evenly (by factor) from one end of the steps to the other."""
+    rising = tuple(_RAMP_END ** (2.0 * step / (steps - 1) - 1.0) for step in range(steps))
+    return rising[::-1] if falls else rising
