@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 from engine.flow.assemble.flow import build
 from engine.flow.assemble.gather import gather
+from engine.flow.assemble.sections import Sections
 from engine.flow.bundle import Bundle, MemoryFiles, Opened, open_bundle, open_path
 from engine.flow.check.paths import check_paths
 from engine.flow.library import Source
@@ -15,13 +17,24 @@ from engine.flow.problem import FlowErrors, Problem
 
 __all__ = [
     "FlowErrors",
+    "Loaded",
     "Problem",
+    "examine",
     "lint_problems",
     "load_bundle",
     "load_flow",
     "load_kept",
     "load_path",
 ]
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """A flow without errors, its entries with their places, and its files as they were read."""
+
+    flow: Flow
+    sections: Sections
+    opened: Opened
 
 
 def load_path(path: str | Path) -> Flow:
@@ -49,22 +62,27 @@ def load_bundle(files: Mapping[str, bytes], main: str) -> Flow:
 
 
 def lint_problems(path: str | Path) -> list[Problem]:
-    """Every problem of a flow file; empty for a good one. Never raises for bad input."""
+    """Every error of a flow file; empty for a good one. Never raises for bad input."""
     try:
         load_path(path)
     except FlowErrors as errors:
-        rest = f"and {errors.more} more problems"
-        more = (
-            [Problem(errors.problems[-1].file, None, None, rest, "mend these first")] if errors.more else []
-        )
-        return [*errors.problems, *more]
+        return errors.listed()
     return []
 
 
+def examine(path: str | Path) -> Loaded:
+    """The flow in a file with all that it was made of. Raises FlowErrors."""
+    return _examined(open_path(Path(path)))
+
+
 def _load(opened: Opened) -> Flow:
+    return _examined(opened).flow
+
+
+def _examined(opened: Opened) -> Loaded:
     sections = gather(opened)
     flow = build(sections, opened.bundle.main, opened.bundle.hash)
     check_paths(flow, sections, opened.problems)
     if len(opened.problems):
         raise opened.problems.errors()
-    return flow
+    return Loaded(flow, sections, opened)

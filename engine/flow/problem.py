@@ -28,20 +28,30 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One mistake, in words for the person who wrote the flow."""
+    """One mistake, in words for the person who wrote the flow.
+
+    `rule` is the rule of lint that warns; None for an error, with which the flow cannot be used.
+    """
 
     file: str
     line: int | None
     column: int | None
     what: str
     hint: str = ""
+    rule: str | None = None
+
+    @property
+    def severity(self) -> str:
+        """`error` or `warning`."""
+        return "error" if self.rule is None else "warning"
 
     @property
     def place(self) -> Place:
         return Place(self.file, self.line, self.column)
 
     def __str__(self) -> str:
-        return f"{self.place}: {self.what}" + (f", {self.hint}" if self.hint else "")
+        hint = f", {self.hint}" if self.hint else ""
+        return f"{self.place}: {self.what}{hint}" + (f" [{self.rule}]" if self.rule else "")
 
 
 class FlowErrors(Exception):
@@ -54,6 +64,15 @@ class FlowErrors(Exception):
         if more:
             lines.append(f"and {more} more")
         super().__init__("\n".join(lines))
+
+    def listed(self) -> list[Problem]:
+        """The problems, with a last one that counts those left out."""
+        if not self.more:
+            return list(self.problems)
+        rest = Problem(
+            self.problems[-1].file, None, None, f"and {self.more} more problems", "mend these first"
+        )
+        return [*self.problems, rest]
 
 
 class Problems:

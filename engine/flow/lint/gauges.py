@@ -1,0 +1,82 @@
+"""Gauges that go on and, on some way, never come off again."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from engine.flow.check.checking import way_words
+from engine.flow.graph import Edge, path, reachable
+from engine.flow.lint.prose import forbids, sentences
+from engine.flow.lint.rule import Found, Linting, Rule
+from engine.flow.model import RESUME, Flow, Step
+from engine.physics.quantity import Kind
+
+_GEAR = r"\b(?<!exhaust )(?:gauges?|manifold|hoses?|couplers?)\b"
+_ON = re.compile(
+    rf"\b(connect|attach|couple|fit|hook up|screw on|put on)(s|ed|ing|ting)?\b[^.;,]*{_GEAR}"
+    rf"|\b(put|screw|hook)\b[^.;,]*{_GEAR}[^.;,]* (on|up)\b"
+    rf"|{_GEAR}[^.;]*\b(connect|attach|couple|fit) (them|it|both)\b",
+    re.IGNORECASE,
+)
+_OFF = re.compile(
+    rf"\b(disconnect|unhook|uncouple|unscrew|remove|detach)(s|ed|ing|d)?\b[^.;,]*{_GEAR}"
+    rf"|\btak(e|es|ing)\b[^.;,]*{_GEAR}[^.;,]*\boff\b|\btak(e|es|ing) off\b[^.;,]*{_GEAR}"
+    rf"|{_GEAR}[^.;]*\b(take (them|it|both) off|remove (them|it|both))\b",
+    re.IGNORECASE,
+)
+
+
+def connects(step: Step) -> bool:
+    """What the step tells to do puts gauges on."""
+    return any(_ON.search(text) and not _OFF.search(text) and not forbids(text) for text in _told(step))
+
+
+def disconnects(step: Step) -> bool:
+    """What the step tells to do takes gauges off."""
+    return any(_OFF.search(text) and not forbids(text) for text in _told(step))
+
+
+def reads_gauge(flow: Flow, step: Step) -> bool:
+    """The step records a pressure that its reading calls a gauge's."""
+    for name in step.record:
+        reading = flow.readings[name]
+        if (
+            reading.kind is Kind.PRESSURE
+            and "gauge" in f"{reading.name} {reading.label} {reading.how}".lower()
+        ):
+            return True
+    return False
+
+
+def _told(step: Step) -> Iterator[str]:
+    return (sentence for text in (step.title, step.do) for sentence in sentences(text))
+
+
+def _left_on(linting: Linting) -> Iterator[Found]:
+    flow, edges = linting.flow, linting.edges
+    off = {name for name, step in flow.steps.items() if disconnects(step)}
+    on = [name for name, step in flow.steps.items() if connects(step) or reads_gauge(flow, step)]
+    ends = [name for name in flow.steps if not edges[name]]
+
+    def stays_on(step: str, edge: Edge) -> bool:
+        return step not in off and edge.target != RESUME
+
+    told: set[str] = set()
+    for name in on:
+        for end in ends if name not in off else ():
+            if end in told or end in off or end not in reachable(edges, [name], stays_on):
+                continue
+            told.add(end)
+            way = path(edges, name, end, stays_on)
+            what = f"gauges connected in step '{name}' are still on where the walk ends: {way_words(way)}"
+            place = linting.entry("steps", end).place(key=True)
+            yield Found(place, what, "lead to a step that takes them off", (end, name))
+
+
+GAUGES_LEFT = Rule(
+    "gauges-left-on",
+    "Gauges that stay on leak, and who takes them off without being told how meets a line under pressure.",
+    "After every conclusion lead to a step whose 'do' tells to take the gauges off.",
+    _left_on,
+)

@@ -1,0 +1,47 @@
+"""What is certain of a flow's names before anything is read: choices, possible ranges, and never asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from engine.flow.check.needs import Needs
+from engine.flow.computed import COMPUTED
+from engine.flow.lint.interval import EVERYTHING, Interval
+from engine.flow.lint.state import Choices
+from engine.flow.model import Flow
+
+
+class FlowKnowledge:
+    """Knowledge of one flow; `is_unknown` adds names that are never known at the spot in question."""
+
+    def __init__(
+        self, flow: Flow, needs: Needs, is_unknown: Callable[[str], bool] = lambda name: False
+    ) -> None:
+        self._flow, self._needs, self._is_unknown = flow, needs, is_unknown
+        self._sets = tuple({step.set: None for step in flow.steps.values() if step.set})
+
+    def choices(self, name: str) -> Choices | None:
+        """The words a name can have."""
+        bare = name.rpartition(".")[2]
+        reading = self._flow.readings.get(bare)
+        if reading is not None and reading.choices:
+            words = frozenset(choice.word for choice in reading.choices)
+            return Choices(words, reading.several, reading.alone)
+        computed = COMPUTED.get(bare)
+        return Choices(frozenset(computed.choices)) if computed is not None and computed.choices else None
+
+    def range(self, name: str) -> Interval:
+        """A reading's possible range. What is computed has none: its formula may leave the range."""
+        bare = name.rpartition(".")[2]
+        reading = self._flow.readings.get(bare)
+        if reading is None or reading.possible is None or bare in COMPUTED:
+            return EVERYTHING
+        return Interval(reading.possible.low, reading.possible.high, True, True)
+
+    def is_never_known(self, name: str) -> bool:
+        """No step asks what the name hangs on. An unprefixed name of a watch rule may be that of any set."""
+        ways = [name] if "." in name else [name, *(f"{one}.{name}" for one in self._sets)]
+        return self._is_unknown(name) or all(self._is_never_asked(way) for way in ways)
+
+    def _is_never_asked(self, name: str) -> bool:
+        return any(not group.names & self._needs.asked for group in self._needs.of(name))

@@ -1,0 +1,58 @@
+"""Linting a flow: its errors, or where there are none, what the rules warn of and nobody waived."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from engine.flow.lint.registry import RULES
+from engine.flow.lint.rule import Found, Linting
+from engine.flow.lint.waivers import Waivers
+from engine.flow.load import Loaded, examine
+from engine.flow.problem import MOST_SHOWN, FlowErrors, Problem
+
+
+def lint(path: str | Path, words: Sequence[str] = ()) -> list[Problem]:
+    """Every problem of a flow file, by place: errors if there are any, else warnings.
+
+    `words` are not wanted in its texts. Never raises for bad input.
+    """
+    try:
+        loaded = examine(path)
+    except FlowErrors as errors:
+        return errors.listed()
+    warnings = in_order(loaded, warn(loaded, words))
+    more = len(warnings) - MOST_SHOWN
+    if more <= 0:
+        return warnings
+    rest = f"and {more} more warnings"
+    return [
+        *warnings[:MOST_SHOWN],
+        Problem(loaded.opened.label, None, None, rest, "mend these first", ""),
+    ]
+
+
+def warn(loaded: Loaded, words: Sequence[str] = ()) -> Iterator[Problem]:
+    """What the rules find in a flow without errors, rule by rule, and waivers that hit nothing."""
+    linting = Linting(loaded.flow, loaded.sections, loaded.opened, tuple(words))
+    waivers = Waivers(linting, [rule.name for rule in RULES])
+    for rule in RULES:
+        for found in rule.find(linting):
+            if not waivers.cover(rule.name, found):
+                yield _warning(rule.name, found)
+    yield from waivers.unused()
+
+
+def _warning(rule: str, found: Found) -> Problem:
+    place = found.place
+    return Problem(place.file, place.line, place.column, found.what, found.hint, rule)
+
+
+def in_order(loaded: Loaded, warnings: Iterator[Problem]) -> list[Problem]:
+    """By file, the flow's own first, then by place; the same one twice counts once."""
+    files = [loaded.opened.label, *(part.document.file for part in loaded.opened.parts)]
+    order = {file: number for number, file in enumerate(files)}
+    return sorted(
+        dict.fromkeys(warnings),
+        key=lambda one: (order.get(one.file, len(order)), one.line or 0, one.column or 0),
+    )

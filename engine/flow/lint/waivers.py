@@ -1,0 +1,56 @@
+"""Warnings that an author has seen and keeps, with a reason; a waiver that hits nothing is told too."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from engine.flow.assemble.sections import Entry
+from engine.flow.lint.rule import Found, Linting
+from engine.flow.problem import Problem
+from engine.flow.schema import WaiverPart
+from engine.flow.suggest import did_you_mean, shown
+
+UNUSED_WAIVER = "unused-waiver"
+
+
+class Waivers:
+    """The waivers of a flow and its parts. A part's own reach only what stands in that part."""
+
+    def __init__(self, linting: Linting, rules: Sequence[str]) -> None:
+        self._rules = rules
+        self._sections = linting.sections
+        self._entries = linting.sections.waivers
+        self._main = linting.sections.main
+        self._used: set[int] = set()
+
+    def cover(self, rule: str, found: Found) -> bool:
+        """Some waiver means this warning."""
+        covered = False
+        for number, entry in enumerate(self._entries):
+            reaches = entry.document is self._main or entry.document.file == found.place.file
+            if entry.part.rule == rule and entry.part.at in found.at and reaches:
+                self._used.add(number)
+                covered = True
+        return covered
+
+    def unused(self) -> Iterator[Problem]:
+        """A warning for each waiver that met nothing."""
+        for number, entry in enumerate(self._entries):
+            if number in self._used or not self._is_here(entry):
+                continue
+            rule, at = entry.part.rule, entry.part.at
+            if rule in self._rules:
+                key, what = "at", f"waiver of '{rule}' at {shown(at)} meets no warning"
+                hint = "delete it, or correct the name"
+            else:
+                key, what = "rule", f"there is no rule {shown(rule)} to waive"
+                hint = did_you_mean(rule, self._rules)
+            place = entry.place(key)
+            yield Problem(place.file, place.line, place.column, what, hint, UNUSED_WAIVER)
+
+    def _is_here(self, entry: Entry[WaiverPart]) -> bool:
+        """A part serves other flows too: its waivers count where this flow takes what they name."""
+        if entry.document is self._main:
+            return True
+        named = (entries.get(entry.part.at) for entries in self._sections.entries.values())
+        return any(one is not None and one.document is entry.document for one in named)

@@ -1,0 +1,131 @@
+"""Sentences that tell to do what nobody may be told, and words that a class does not want to read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from engine.flow.lint.prose import Text, forbids, sentences, texts
+from engine.flow.lint.rule import Found, Linting, Rule
+from engine.flow.positions import Document
+from engine.flow.problem import Place
+from engine.flow.suggest import shown
+
+_GAS = r"(refrigerant|charge|gas|vapou?r|system|circuit|hoses?|contents|R-\d+\w*|it|them)"
+_SHORT_WAY = (
+    r"(?:(?:the|all|any|some|its|your|this|that|a|of|rest|old|little|remaining|excess|residual)\s+){0,4}"
+)
+_AWAY = r"(?:(?:\w+\s+){0,2}(?:in)?to (?:the )?(?:open|air|atmosphere|outside|ground|sky|room)\b|out\b|off\b)"
+_VENT = re.compile(
+    rf"\b(?:vent(?:s|ed|ing)?|purg(?:e|es|ed|ing)|bleed(?:s|ing)?|dump(?:s|ed|ing)?)\s+{_SHORT_WAY}{_GAS}\b"
+    rf"|\b(?:vent|purge|bleed) (?:it |them )?(?:in)?to (?:the )?(?:open|air|atmosphere)\b"
+    rf"|\b(?:blow(?:s|ing)?|releas(?:e|es|ed|ing)|let(?:s|ting)?|discharg(?:e|es|ed|ing))\s+"
+    rf"{_SHORT_WAY}{_GAS}\s+{_AWAY}"
+    rf"|\b(?:blow|let)(?:s|ting|ing)? (?:out|off)\s+{_SHORT_WAY}{_GAS}\b",
+    re.IGNORECASE,
+)
+_BYPASS = re.compile(
+    r"\b(bridg(e|es|ed|ing)|jumper(s|ed|ing)?|bypass(es|ed|ing)?|defeat(s|ed|ing)?|overrid(e|es|ing)|"
+    r"short(s|ed|ing)? (out|across|round|around)|wir(e|es|ed|ing) (round|around|across)|disabl(e|es|ed|ing)|"
+    r"t(ie|ied|ying|ape|aped|aping)( down| shut)?|hold(s|ing)? shut)\s+(\S+\s+){0,6}?\S*"
+    r"(switch(es)?|cut-?outs?|cut-?offs?|relief|interlocks?|safet(y|ies)|pressure limiter)\b",
+    re.IGNORECASE,
+)
+_INJURY = re.compile(
+    r"\b(burns?|scalds?|frostbite|freez\w+ skin|injur\w+|hurts?|wounds?|kills?|fatal\w*|deadly|death|die|"
+    r"shock|blind\w*|crush\w*|suffocat\w+|asphyxia\w*|poison\w*|toxic|maim\w*|lose (a|an) (eye|finger|hand)|"
+    r"explod\w+|explosion)\b",
+    re.IGNORECASE,
+)
+
+
+def vents(sentence: str) -> bool:
+    """The sentence tells to let refrigerant out."""
+    return any(not forbids(sentence, found.start()) for found in _VENT.finditer(sentence))
+
+
+def bypasses(sentence: str) -> bool:
+    """The sentence tells to put a safety device out of action."""
+    return any(not forbids(sentence, found.start()) for found in _BYPASS.finditer(sentence))
+
+
+def _documents(linting: Linting) -> Iterator[Document]:
+    if linting.opened.main is not None:
+        yield linting.opened.main
+    yield from (part.document for part in linting.opened.parts)
+
+
+def _told(linting: Linting) -> Iterator[tuple[Document, Text, str]]:
+    for document in _documents(linting):
+        for text in texts(document):
+            if text.is_prose:
+                yield from ((document, text, sentence) for sentence in sentences(text.words))
+
+
+def _venting(linting: Linting) -> Iterator[Found]:
+    for document, text, sentence in _told(linting):
+        if vents(sentence):
+            what = f"{shown(sentence)} tells to let refrigerant out"
+            yield _found(document, text, sentence, what, "tell to recover it by machine")
+
+
+def _bypassing(linting: Linting) -> Iterator[Found]:
+    for document, text, sentence in _told(linting):
+        if bypasses(sentence):
+            what = f"{shown(sentence)} tells to put a safety device out of action"
+            yield _found(document, text, sentence, what, "tell to measure it instead")
+
+
+def _notice(linting: Linting) -> Iterator[Found]:
+    for name, caution in linting.flow.cautions.items():
+        found = _INJURY.search(caution.text)
+        if caution.signal == "NOTICE" and found:
+            what = f"caution '{name}' is a NOTICE and speaks of injury ({shown(found[0])})"
+            hint = "use CAUTION, WARNING or DANGER, whichever the worst outcome asks for"
+            yield Found(linting.entry("cautions", name).place("signal"), what, hint, (name,))
+
+
+def _unwanted(linting: Linting) -> Iterator[Found]:
+    if not linting.words:
+        return
+    either = "|".join(
+        re.escape(word).replace(r"\ ", r"\s+") for word in sorted(linting.words, key=len, reverse=True)
+    )
+    unwanted = re.compile(rf"(?<!\w)({either})(?!\w)", re.IGNORECASE)
+    for document in _documents(linting):
+        for text in texts(document):
+            for found in unwanted.finditer(text.words):
+                what = f"{shown(found[0])} is on the list of words not wanted"
+                yield _found(document, text, found[0], what, "use a trade word")
+
+
+def _found(document: Document, text: Text, words: str, what: str, hint: str) -> Found:
+    offset = text.words.find(words)
+    place: Place = document.place(*text.path, offset=offset if offset >= 0 else None)
+    return Found(place, what, hint, (text.name,) if text.name else ())
+
+
+TELLS_TO_VENT = Rule(
+    "tells-to-vent",
+    "Letting refrigerant out on purpose is unlawful in many places, and it can burn or suffocate.",
+    "Tell to recover it with an approved machine; a sentence that forbids it says 'never' or 'not'.",
+    _venting,
+)
+TELLS_TO_BYPASS = Rule(
+    "tells-to-bypass",
+    "A bridged switch or blocked relief device takes away what keeps the circuit from bursting.",
+    "Tell to measure the device; a sentence that forbids it says 'never' or 'not'.",
+    _bypassing,
+)
+NOTICE_FOR_INJURY = Rule(
+    "notice-for-injury",
+    "NOTICE is for practices that hurt nobody (ANSI Z535.4); under it a reader expects no danger to people.",
+    "Use CAUTION for minor, WARNING for possible and DANGER for certain grave injury.",
+    _notice,
+)
+UNWANTED_WORD = Rule(
+    "unwanted-word",
+    "The class has a list of words that its flows do without, such as brand names.",
+    "Say it in a word of the trade, or take the word off the list.",
+    _unwanted,
+)
