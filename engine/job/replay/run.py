@@ -42,13 +42,14 @@ def replay_file(file: str) -> Replayed:
 
 def _flow(file: ReplayFile) -> Flow:
     try:
-        return _load(_source(file))
+        source = _source(file)
     except NoSuchFlow as missing:
         raise _flow_problem(file, str(missing).rstrip("."), "") from None
-    except FlowErrors as errors:
-        first = errors.problems[0]
-        what = f"the flow {shown(file.flow)} has problems, the first is {first}"
-        raise _flow_problem(file, what, f"`loadstep lint {file.flow}` lists them") from None
+    flow = _load(source)
+    if isinstance(flow, FlowErrors):
+        what = f"the flow {shown(file.flow)} has problems, the first is {flow.problems[0]}"
+        raise _flow_problem(file, what, f"`loadstep lint {source.name}` lists them")
+    return flow
 
 
 def _source(file: ReplayFile) -> Source:
@@ -60,8 +61,12 @@ def _source(file: ReplayFile) -> Source:
 
 
 @cache
-def _load(source: Source) -> Flow:
-    return load_flow(source)  # once, however many files replay it
+def _load(source: Source) -> Flow | FlowErrors:
+    """The flow or what is wrong with it, once, however many files replay it."""
+    try:
+        return load_flow(source)
+    except FlowErrors as errors:
+        return errors
 
 
 def _flow_problem(file: ReplayFile, what: str, hint: str) -> ReplayErrors:
