@@ -24,6 +24,7 @@ _SUCTION_PA = 30e3  # the same in the suction line
 # A rush of gas or an idler is taken for the pump now and then. The procedure has one listen again without
 # A/C before the job stops at a noise, and that settles nearly all of it: one sound pump in 2000 stays noisy.
 _MISHEARD, _HEARD_AGAIN = 0.005, 0.90
+_KIND_HEARD = 0.9  # squeal or knock told rightly
 _NO_FAULT_SEEN = 0.01  # a look that finds something where nothing is
 
 
@@ -42,6 +43,16 @@ def _noise(bench: Bench) -> Told:
     squeals = bench.effects.drive_slip > 0.2 and bench.sees("squeal", 0.25)
     knocks = bench.effects.oil_factor > 2.0 and bench.sees("knock", 0.12)
     return _yes(squeals or knocks or _misheard(bench))
+
+
+def _noise_kind(bench: Bench) -> Told:
+    """By ear; a growl and a squeal are taken for each other now and then."""
+    e = bench.effects
+    if e.noisy or e.oil_factor > 2.0:
+        return "knock" if bench.sees("noise:kind", _KIND_HEARD) else "squeal"
+    if e.drive_slip > 0.2:
+        return "squeal" if bench.sees("noise:kind", _KIND_HEARD) else "knock"
+    return "rush"
 
 
 def _shaft(bench: Bench) -> Told:
@@ -200,6 +211,7 @@ def _leak(bench: Bench) -> Told:
 JOB_LOOKS: Mapping[str, Rule] = MappingProxyType(
     {
         "compressor_noise": _noise,
+        "noise_kind": _noise_kind,
         "shaft_turns_by_hand": _shaft,
         "metal_in_oil": _metal,
         "clutch_engaged": _clutch_engaged,

@@ -116,6 +116,14 @@ def _clutch_supply(bench: Bench) -> Told:
     return Measured("voltmeter", bench.vehicle.electrics.supply_v - 0.2 if supplied else 0.0)
 
 
+def _clutch_commanded(bench: Bench) -> Told:
+    """The relay's state in live data: on, unless the control itself holds the clutch off."""
+    if bench.vehicle.clutchless or not bench.shop.scan_tool:
+        return None
+    state = bench.state(bench.moderate)
+    return _yes(state.running or state.reason in ("clutch", "drive"))
+
+
 def _clutch_coil(bench: Bench) -> Told:
     if bench.vehicle.clutchless:
         return None
@@ -197,6 +205,7 @@ JOB_METERS: Mapping[str, Rule] = MappingProxyType(
         "coil_temperature": _coil_temperature,
         "solenoid_to_case": _to_case,
         "clutch_supply": _clutch_supply,
+        "clutch_commanded": _clutch_commanded,
         "clutch_coil_resistance": _clutch_coil,
         "display_ac_off": _display_off,
         "display_max_cold": _display_cold,

@@ -86,6 +86,13 @@ def scan_word(state: State) -> str:
     return "minimum" if share < _MINIMUM else "maximum" if share > _MAXIMUM else "part"
 
 
+def _live(name: str, instrument: str) -> Callable[[Bench, Situation, State], Told]:
+    """What a scan tool shows of a sensor while the set is read."""
+    return lambda bench, _, state: (
+        Measured(instrument, getattr(state, name)) if bench.shop.scan_tool else None
+    )
+
+
 SET_READINGS: Mapping[str, Callable[[Bench, Situation, State], Told]] = MappingProxyType(
     {
         "low_side": _gauge("low_side"),
@@ -103,6 +110,8 @@ SET_READINGS: Mapping[str, Callable[[Bench, Situation, State], Told]] = MappingP
         "evaporator_outlet_temperature": _probe("evaporator_outlet_temperature", "contact probe"),
         "evaporator_inlet_temperature": _probe("evaporator_inlet_temperature", "contact probe"),
         "discharge_temperature": _probe("discharge_temperature", "contact probe"),
+        "evaporator_sensor": _live("evaporator_sensor", "scan temperature"),
+        "pressure_sensor": _live("pressure_sensor", "scan pressure"),
         "condenser_air_temperature": _probe("condenser_air_temperature", "air probe"),
         "condenser_air_out_temperature": _probe("condenser_air_out_temperature", "air probe"),
     }
