@@ -1,4 +1,4 @@
-"""Writing a job sheet where the person wants it: nothing is overwritten unasked, no half file is left."""
+"""Writing a file where the person wants it: nothing is overwritten unasked, no half file is left."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ _WHY = {
 
 
 class SheetFileError(Exception):
-    """The sheet could not be written; the message is a sentence for the person."""
+    """The file could not be written; the message is a sentence for the person."""
 
 
 def default_path(folder: Path, job: int) -> Path:
@@ -32,8 +32,18 @@ def default_path(folder: Path, job: int) -> Path:
 
 def chosen_path(text: str) -> Path:
     """The path a person typed. Raises SheetFileError if it cannot name a sheet."""
+    path = named_path(text, "sheet.html")
+    if path.suffix.lower() not in SUFFIXES:
+        raise SheetFileError(
+            "The name must end in .html (to print or to open in a browser) or in .md (Markdown)."
+        )
+    return path
+
+
+def named_path(text: str, example: str) -> Path:
+    """The path a person typed. Raises SheetFileError, with `example` as a good name, if it names no file."""
     if not text.strip():
-        raise SheetFileError("Type the name of a file, for instance sheet.html.")
+        raise SheetFileError(f"Type the name of a file, for instance {example}.")
     if not text.isprintable():
         raise SheetFileError(
             "That cannot be the name of a file: it holds a control character. Choose another."
@@ -44,11 +54,7 @@ def chosen_path(text: str) -> Path:
     except (RuntimeError, OSError) as error:  # no such user, or a name the system cannot even ask for
         raise SheetFileError(f"That cannot be the name of a file ({error}). Choose another.") from error
     if is_folder:
-        raise SheetFileError(f"{path} is a folder. Add a file name, for instance sheet.html.")
-    if path.suffix.lower() not in SUFFIXES:
-        raise SheetFileError(
-            "The name must end in .html (to print or to open in a browser) or in .md (Markdown)."
-        )
+        raise SheetFileError(f"{path} is a folder. Add a file name, for instance {example}.")
     return path.absolute()
 
 

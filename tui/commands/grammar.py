@@ -68,6 +68,7 @@ def _parser() -> _Parser:
     sheet.add_argument("--out", metavar="FILE", help="FILE.html or FILE.md (Markdown on standard output)")
 
     _add_authoring(commands)
+    _add_draw(commands)
     _add_trial(commands)
 
     saturation = _command(commands, "saturation", "dew and bubble state of a refrigerant")
@@ -104,6 +105,18 @@ def _add_authoring(commands: argparse._SubParsersAction[_Parser]) -> None:
         "--accept", action="store_true", help="rewrite what the walks expect, after showing it"
     )
     check.add_argument("--json", action="store_true", help="one JSON object a walk, one line each")
+
+
+def _add_draw(commands: argparse._SubParsersAction[_Parser]) -> None:
+    draw = _command(commands, "draw", "draw a whole flow: its trunk, branches, cautions and load changes")
+    draw.add_argument(
+        "flow", nargs="?", default="", metavar="FLOW", help="a flow's name or file (the main flow)"
+    )
+    add = draw.add_argument
+    add("--format", metavar="FORMAT", help="text, mermaid or svg (as FILE ends, else text)")
+    add("--out", metavar="FILE", help="FILE.txt, FILE.mmd or FILE.svg (standard output)")
+    add("--job", metavar="JOB", help="lay the path of a stored job over it")
+    add("--trial", metavar="FILE", help="lay the traffic of a trial over it: what `trial --json` printed")
 
 
 def _add_trial(commands: argparse._SubParsersAction[_Parser]) -> None:

@@ -19,7 +19,7 @@ _HIGHEST = 2**63 - 1  # what the store can count to
 
 
 def run(args: Namespace) -> int:
-    job = _number(args.job)
+    job = job_number(args.job)
     path = _path(args.out)  # before any work: a bad name should cost nothing
     sheet = _sheet(job)
     if path is None:
@@ -35,7 +35,7 @@ def run(args: Namespace) -> int:
     return GOOD
 
 
-def _number(text: str) -> int:
+def job_number(text: str) -> int:
     """A job's number as a person types it; what cannot be one is told before the store is opened."""
     if text.isascii() and text.isdigit() and len(text) < 100 and 0 < int(text) <= _HIGHEST:
         return int(text)

@@ -32,7 +32,7 @@ class Overlay:
         return self.visits.get(row.step.id, 0)
 
     def along(self, row: WayRow) -> int | None:
-        """How often the row's way was taken; None for watch rules, which leave from any step."""
-        if row.way.source.startswith(WATCHED):
+        """How often the row's way was taken; None where a trial does not tell it: of watch rules."""
+        if row.way.source.startswith(WATCHED) and not self.is_path:
             return None
         return self.moves.get((row.way.source, row.way.target), 0)

@@ -1,0 +1,35 @@
+"""The path of a job as it is laid over the drawing of its flow."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from engine.flow.draw.overlay import Overlay
+from engine.flow.draw.ways import WATCHED
+from engine.job.state import INTERRUPT, SKIPPED_FOR, SPENT, TrailEntry
+from engine.job.walk import Walk
+
+
+def path_overlay(walk: Walk, whose: str = "this job") -> Overlay:
+    """The steps that the walk was at, the moves between them, and where it stands; `whose` names the job."""
+    visits = Counter(entry.step for entry in walk.trail if entry.how not in (SKIPPED_FOR, SPENT))
+    moves = Counter((_source(walk, entry), entry.to) for entry in walk.trail if entry.to is not None)
+    here = walk.step.id if walk.step is not None else None
+    if here is not None:
+        visits[here] += 1
+    return Overlay(_caption(walk, whose), visits, moves, here=here)
+
+
+def _source(walk: Walk, entry: TrailEntry) -> str:
+    """What the move is drawn as a way of: the step, or the watch rule that interrupted it."""
+    if entry.how == INTERRUPT:
+        for watch in walk.flow.watch:
+            if entry.because == (watch.because or watch.when.text) and entry.to in (watch.go, watch.again):
+                return WATCHED + watch.name
+    return entry.step
+
+
+def _caption(walk: Walk, whose: str) -> str:
+    if walk.prompt is None:
+        return f"The path of {whose}: ✓ steps and ways it took. It is finished."
+    return f"The path of {whose}: ✓ steps and ways it took, ▸ where it stands."
