@@ -56,8 +56,11 @@ def _parser() -> _Parser:
 
     lint = _command(commands, "lint", "check flow files")
     lint.add_argument(
-        "files", nargs="+", metavar="FILE", help="flow files, or names of flows that come along"
+        "files", nargs="*", metavar="FILE", help="flow files, or names of flows that come along"
     )
+    lint.add_argument("--strict", action="store_true", help="warnings count as errors in the exit code")
+    lint.add_argument("--words", metavar="FILE", help="words not wanted in flows, one a line")
+    lint.add_argument("--rules", action="store_true", help="list the rules, why they are, and what to do")
     lint.add_argument("--json", action="store_true", help="one JSON object a problem, one line each")
 
     _command(commands, "flows", "list the flows that come with the program")

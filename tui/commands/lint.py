@@ -1,40 +1,54 @@
-"""`loadstep lint`: check flow files and list every problem with its place and remedy."""
+"""`loadstep lint`: check flow files and list every problem with its place and remedy; or list the rules."""
 
 from __future__ import annotations
 
 import json
 from argparse import Namespace
 from collections.abc import Sequence
-from dataclasses import asdict
 from pathlib import Path
 
 from engine.flow.library import NoSuchFlow, find
-from engine.flow.load import Problem, lint_problems
+from engine.flow.lint.registry import RULES
+from engine.flow.lint.run import lint
+from engine.flow.lint.waivers import UNUSED_WAIVER_RULE
+from engine.flow.lint.words import FILE, WordsError, read_words
+from engine.flow.problem import Problem
 from tui.commands.exit_codes import BAD_INPUT, ERRORS, GOOD
 from tui.commands.folder import data_folder
-from tui.commands.output import complain, say
+from tui.commands.output import complain, say, wrapped
+from tui.commands.refusal import Refusal
 
 
 def run(args: Namespace) -> int:
-    codes = [_lint(name, as_json=args.json) for name in args.files]
+    if args.rules:
+        return _list_rules(args.json)
+    if not args.files:
+        raise Refusal("name a flow file, or a flow that comes along; `loadstep flows` lists these.")
+    words = _words(args.words)
+    codes = [_lint(name, words, args) for name in args.files]
     return max(codes)
 
 
-def _lint(name: str, as_json: bool) -> int:
-    code, problems = _problems(name)
+def _lint(name: str, words: Sequence[str], args: Namespace) -> int:
+    code, problems = _problems(name, words)
     for problem in problems:
-        say(json.dumps(asdict(problem)) if as_json else str(problem))
+        say(json.dumps(_plain(problem)) if args.json else str(problem))
+    errors = sum(problem.rule is None for problem in problems)
     if not problems:
         complain(f"{name}: no problems.")
-    return code
+    elif not errors:
+        complain(f"{name}: {_count(len(problems), 'warning')}, no errors.")
+    elif code == ERRORS:
+        complain(f"{name}: {_count(errors, 'error')}; warnings are looked for once they are mended.")
+    return ERRORS if args.strict and problems and code == GOOD else code
 
 
-def _problems(name: str) -> tuple[int, Sequence[Problem]]:
+def _problems(name: str, words: Sequence[str]) -> tuple[int, Sequence[Problem]]:
     try:
-        problems = lint_problems(find(name, data_folder(name)).path)
+        problems = lint(find(name, data_folder(name)).path, words)
     except NoSuchFlow as missing:
         return BAD_INPUT, _unreadable(name, missing)
-    return (ERRORS if problems else GOOD), problems
+    return (ERRORS if any(problem.rule is None for problem in problems) else GOOD), problems
 
 
 def _unreadable(name: str, missing: NoSuchFlow) -> Sequence[Problem]:
@@ -44,4 +58,45 @@ def _unreadable(name: str, missing: NoSuchFlow) -> Sequence[Problem]:
         there = path.exists()
     except (OSError, ValueError):
         there = False
-    return lint_problems(path) if there else [Problem(name, None, None, str(missing).rstrip("."))]
+    return lint(path) if there else [Problem(name, None, None, str(missing).rstrip("."))]
+
+
+def _words(file: str | None) -> tuple[str, ...]:
+    """The words not wanted: from the file named, else from the list in the data folder if there is one."""
+    from engine.job.store.place import default_folder
+
+    path = Path(file) if file is not None else default_folder() / FILE
+    if file is None and not path.is_file():
+        return ()
+    try:
+        return read_words(path)
+    except WordsError as error:
+        raise Refusal(str(error)) from None
+
+
+def _plain(problem: Problem) -> dict[str, object]:
+    return {
+        "file": problem.file,
+        "line": problem.line,
+        "column": problem.column,
+        "what": problem.what,
+        "hint": problem.hint,
+        "rule": problem.rule,
+        "severity": problem.severity,
+    }
+
+
+def _list_rules(as_json: bool) -> int:
+    for rule in (*RULES, UNUSED_WAIVER_RULE):
+        if as_json:
+            say(json.dumps({"rule": rule.name, "why": rule.why, "remedy": rule.remedy}))
+            continue
+        say(rule.name)
+        for text in (f"why: {rule.why}", f"remedy: {rule.remedy}"):
+            for line in wrapped(text, "    ", "        "):
+                say(line)
+    return GOOD
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}" + ("" if number == 1 else "s")

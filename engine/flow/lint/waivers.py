@@ -5,12 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from engine.flow.assemble.sections import Entry
-from engine.flow.lint.rule import Found, Linting
+from engine.flow.lint.rule import Found, Linting, Rule
 from engine.flow.problem import Problem
 from engine.flow.schema import WaiverPart
 from engine.flow.suggest import did_you_mean, shown
 
-UNUSED_WAIVER = "unused-waiver"
+
+def _nothing(linting: Linting) -> Iterator[Found]:
+    """Waivers are judged once all other rules have spoken, by `Waivers.unused`."""
+    return iter(())
+
+
+UNUSED_WAIVER_RULE = Rule(
+    "unused-waiver",
+    "A waiver that meets no warning hides the next one, and its reason tells of a flow that is no more.",
+    "Delete it, or correct the rule and the name.",
+    _nothing,
+)
 
 
 class Waivers:
@@ -46,7 +57,7 @@ class Waivers:
                 key, what = "rule", f"there is no rule {shown(rule)} to waive"
                 hint = did_you_mean(rule, self._rules)
             place = entry.place(key)
-            yield Problem(place.file, place.line, place.column, what, hint, UNUSED_WAIVER)
+            yield Problem(place.file, place.line, place.column, what, hint, UNUSED_WAIVER_RULE.name)
 
     def _is_here(self, entry: Entry[WaiverPart]) -> bool:
         """A part serves other flows too: its waivers count where this flow takes what they name."""

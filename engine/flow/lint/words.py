@@ -1,4 +1,4 @@
-"""The list of words that a class does not want to read in its flows: plain text, one word or phrase a line."""
+"""The list of words that a class does not want to read in its flows: one word or phrase a line."""
 
 from __future__ import annotations
 
