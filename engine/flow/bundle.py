@@ -6,6 +6,7 @@ import hashlib
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 from typing import Protocol
 
@@ -15,6 +16,11 @@ from engine.flow.suggest import did_you_mean, shown
 from engine.flow.text import LARGEST, SIZE_HINT
 
 MOST_PARTS = 30
+
+MOST_LISTED = 500
+"""Files of a folder that are looked at by name."""
+
+ENDING = ".yaml"
 
 _PART = re.compile(r"[A-Za-z0-9_-][A-Za-z0-9._-]*(/[A-Za-z0-9_-][A-Za-z0-9._-]*)*\.yaml")
 
@@ -51,6 +57,10 @@ class Files(Protocol):
         """Raises CannotRead."""
         ...
 
+    def flows(self) -> list[str]:
+        """Names of flows that may be there, without ending; at most MOST_LISTED."""
+        ...
+
 
 class MemoryFiles:
     """Files kept with a job."""
@@ -62,6 +72,9 @@ class MemoryFiles:
         if name not in self._files:
             raise CannotRead(f"part {shown(name)} is not here", did_you_mean(name, self._files))
         return self._files[name]
+
+    def flows(self) -> list[str]:
+        return [name.removesuffix(ENDING) for name in self._files if "/" not in name][:MOST_LISTED]
 
 
 class FolderFiles:
@@ -91,13 +104,20 @@ class FolderFiles:
                 f"{shown(name)} cannot be read ({reason})", "check the file and its rights"
             ) from None
 
+    def flows(self) -> list[str]:
+        return _stems(self._folder)
+
+
+def _stems(folder: Path) -> list[str]:
+    try:
+        return [path.stem for path in islice(folder.glob(f"*{ENDING}"), MOST_LISTED)]
+    except OSError:
+        return []
+
 
 def _near(path: Path) -> str:
     """A file of nearly that name in the same folder."""
-    try:
-        return did_you_mean(path.name, [p.name for p in list(path.parent.glob("*.yaml"))[:200]])
-    except OSError:
-        return ""
+    return did_you_mean(path.name, [stem + ENDING for stem in _stems(path.parent)])
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,10 +143,8 @@ class Opened:
     label: str
 
 
-def open_bundle(main: str, files: Files, label: str | None = None) -> Opened:
+def open_bundle(main: str, files: Files, label: str, problems: Problems) -> Opened:
     """Reads the main file and its parts; every problem is noted, none raised."""
-    problems = Problems()
-    label = label or main
     read_files: dict[str, bytes] = {}
     problems.add_file(label)
     document = _take(main, files, Place(label), label, read_files, problems)
@@ -139,11 +157,6 @@ def open_bundle(main: str, files: Files, label: str | None = None) -> Opened:
         if part is not None:
             parts.append(OpenedPart(part, number))
     return Opened(Bundle(main, read_files), document, tuple(parts), problems, whole, label)
-
-
-def open_path(path: Path) -> Opened:
-    """Reads the flow in a file and its parts beside it."""
-    return open_bundle(path.name, FolderFiles(path.parent), str(path))
 
 
 def _take(

@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
-from engine.flow.assemble.flow import build
-from engine.flow.assemble.gather import gather
-from engine.flow.assemble.sections import Sections
-from engine.flow.bundle import Bundle, MemoryFiles, Opened, open_bundle, open_path
-from engine.flow.check.paths import check_paths
+from engine.flow.bundle import Bundle
 from engine.flow.library import Source
 from engine.flow.model import Flow
 from engine.flow.problem import FlowErrors, Problem
+from engine.flow.whole import Loaded, load_whole, shelves_kept, shelves_of
 
 __all__ = [
     "FlowErrors",
@@ -28,18 +24,9 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
-    """A flow without errors, its entries with their places, and its files as they were read."""
-
-    flow: Flow
-    sections: Sections
-    opened: Opened
-
-
 def load_path(path: str | Path) -> Flow:
     """The flow in a file. Raises FlowErrors with every problem, sorted by place."""
-    return _load(open_path(Path(path)))
+    return examine(path).flow
 
 
 def load_flow(source: Source) -> Flow:
@@ -52,13 +39,13 @@ def load_kept(source: Source) -> tuple[Flow, Bundle]:
 
     Raises FlowErrors.
     """
-    opened = open_path(source.path)
-    return _load(opened), opened.bundle
+    loaded = examine(source.path)
+    return loaded.flow, loaded.bundle
 
 
 def load_bundle(files: Mapping[str, bytes], main: str) -> Flow:
     """The flow in files kept with a job. Raises FlowErrors."""
-    return _load(open_bundle(main, MemoryFiles(files)))
+    return load_whole(main, shelves_kept(files)).flow
 
 
 def lint_problems(path: str | Path) -> list[Problem]:
@@ -72,17 +59,5 @@ def lint_problems(path: str | Path) -> list[Problem]:
 
 def examine(path: str | Path) -> Loaded:
     """The flow in a file with all that it was made of. Raises FlowErrors."""
-    return _examined(open_path(Path(path)))
-
-
-def _load(opened: Opened) -> Flow:
-    return _examined(opened).flow
-
-
-def _examined(opened: Opened) -> Loaded:
-    sections = gather(opened)
-    flow = build(sections, opened.bundle.main, opened.bundle.hash)
-    check_paths(flow, sections, opened.problems)
-    if len(opened.problems):
-        raise opened.problems.errors()
-    return Loaded(flow, sections, opened)
+    file = Path(path)
+    return load_whole(file.name, shelves_of(file))

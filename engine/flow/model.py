@@ -176,6 +176,8 @@ class Step:
     measure_first: str | None = None  # full name: without it no other measurement may be advised here
     end: bool = False
     resume: bool = False  # goes back to the step that a watch rule interrupted, as a new visit
+    hand_over: str | None = None  # the flow that the job goes on with
+    carry: tuple[str, ...] = ()  # readings of the job, and sets, that go along
 
     @property
     def is_junction(self) -> bool:
@@ -248,4 +250,5 @@ class Flow:
     findings: Mapping[str, Finding]
     limits: Limits
     hash: str  # sha256 over the resolved bundle of files
+    hand_overs: Mapping[str, Flow] = field(default_factory=dict)  # flows handed over to, by name
     verification: str | None = None  # the flow a linked job after the repair starts with (own name if None)

@@ -229,7 +229,7 @@ class StepPart(Part):
 
     model_config = _together(
         {
-            "anyOf": [{"required": [key]} for key in ("next", "conclude", "proved", "end")],
+            "anyOf": [{"required": [key]} for key in ("next", "conclude", "proved", "end", "hand_over")],
             "dependencies": {
                 "for": ["skip_to"],
                 "skip_to": ["for"],
@@ -240,6 +240,7 @@ class StepPart(Part):
                 "settle": ["set"],
                 "settled": ["settle"],
                 "measure_first": ["conclude"],
+                "carry": ["hand_over"],
             },
         }
     )
@@ -296,6 +297,16 @@ class StepPart(Part):
     """Reading without which no other measurement may be advised here."""
     end: Flag = False
     """The job ends with this step."""
+    hand_over: Name | None = None
+    """Flow that the job goes on with after this step."""
+    carry: (
+        Annotated[
+            Annotated[Literal["all"], Tag("<text>")] | Annotated[list[Name], Tag("<list>")],
+            Discriminator(_shape),
+        ]
+        | None
+    ) = None
+    """Readings and sets that the next flow need not ask again: `all` that are the same in both, or a list."""
 
 
 class SignPart(Part):

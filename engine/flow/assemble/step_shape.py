@@ -16,11 +16,12 @@ def check_ways(entry: Entry[StepPart]) -> bool:
     _check_pair(entry, "at_most", part.at_most, "then", part.then)
     if part.at_most == 0:
         wrong("'at_most' must be 1 or more", "", "at_most")
-    if not (part.next is not None or part.end or part.conclude or part.proved):
-        hint = "add 'next:', 'conclude:', 'proved:' or 'end: true'"
+    if not (part.next is not None or part.end or part.conclude or part.proved or part.hand_over):
+        hint = "add 'next:', 'conclude:', 'proved:', 'hand_over:' or 'end: true'"
         wrong(f"step '{entry.name}' leads nowhere", hint)
     if part.end and part.next is not None:
         wrong("'end' and 'next' in one step", "delete one", "end", key=True)
+    _check_hand_over(entry)
     return len(entry.problems) > before
 
 
@@ -29,6 +30,18 @@ def _check_pair(entry: Entry[StepPart], key: str, given: object, target_key: str
         entry.wrong(f"'{key}' needs '{target_key}'", f"add '{target_key}: STEP'", key, key=True)
     if target is not None and not given:
         entry.wrong(f"'{target_key}' needs '{key}'", f"add '{key}:', or delete it", target_key, key=True)
+
+
+def _check_hand_over(entry: Entry[StepPart]) -> None:
+    part = entry.part
+    if part.carry and part.hand_over is None:
+        entry.wrong("'carry' needs 'hand_over'", "add 'hand_over: FLOW', or delete it", "carry", key=True)
+    for key in ("next", "conclude", "proved", "end") if part.hand_over else ():
+        if getattr(part, key):
+            what = f"'{key}' in a step that hands over"
+            entry.wrong(
+                what, "the other flow goes on; put it into a step before, or delete it", key, key=True
+            )
 
 
 def check_set(entry: Entry[StepPart]) -> None:

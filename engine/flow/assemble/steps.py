@@ -75,6 +75,7 @@ class StepBuilder:
             measure_first=part.measure_first,
             end=part.end,
             resume=part.next == RESUME,
+            hand_over=part.hand_over,
         )
 
     def _check_shape(self, entry: Entry[StepPart]) -> None:

@@ -36,6 +36,10 @@ def check_closing(checking: Checking) -> None:
 
 def _check_closing_step(checking: Checking, name: str, conclusion: str) -> None:
     step, entry = checking.flow.steps[name], checking.entry(name)
+    if step.hand_over is not None:
+        hint = "hand over before the conclusion"
+        what = f"step '{name}' hands over after '{conclusion}' has concluded"
+        entry.wrong(what, hint, "hand_over", key=True)
     for key in ("ask", "record"):
         if getattr(step, key):
             hint = "ask before the conclusion"

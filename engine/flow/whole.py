@@ -1,0 +1,137 @@
+"""A flow with all the flows it hands over to: found, loaded, checked, and their files in one bundle."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import flows
+from engine.flow.assemble.flow import build
+from engine.flow.assemble.gather import gather
+from engine.flow.assemble.sections import Entry, Sections
+from engine.flow.bundle import ENDING, Bundle, Files, FolderFiles, MemoryFiles, Opened, open_bundle
+from engine.flow.check.handing import carried
+from engine.flow.check.paths import check_paths
+from engine.flow.joined import within
+from engine.flow.model import Flow
+from engine.flow.problem import Problems
+from engine.flow.schema import StepPart
+from engine.flow.suggest import did_you_mean, shown
+
+MOST_FLOWS = 20
+"""Flows that one job may come to."""
+
+SHIPPED = "@shipped/"
+"""Before the files of a shipped flow in the bundle of a flow from elsewhere; no part can be called so."""
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """A flow without errors: its entries with their places, its files as read, and those of all its flows."""
+
+    flow: Flow
+    sections: Sections
+    opened: Opened
+    bundle: Bundle
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """One place flows are taken from: its files, what they are called in the bundle, and in problems."""
+
+    prefix: str
+    files: Files
+    folder: str = ""
+
+    def label(self, main: str) -> str:
+        return str(Path(self.folder) / main)
+
+
+def shelves_of(path: Path) -> list[Shelf]:
+    """The flow's own folder first, then the shipped flows."""
+    shipped = Path(flows.__file__).parent
+    own = Shelf("", FolderFiles(path.parent), str(path.parent))
+    if path.parent.resolve() == shipped.resolve():
+        return [own]
+    return [own, Shelf(SHIPPED, FolderFiles(shipped), str(shipped))]
+
+
+def shelves_kept(files: Mapping[str, bytes]) -> list[Shelf]:
+    """The files kept with a job."""
+    shipped = {name.removeprefix(SHIPPED): data for name, data in files.items() if name.startswith(SHIPPED)}
+    own = {name: data for name, data in files.items() if not name.startswith(SHIPPED)}
+    return [Shelf("", MemoryFiles(own)), Shelf(SHIPPED, MemoryFiles(shipped))]
+
+
+def load_whole(main: str, shelves: list[Shelf]) -> Loaded:
+    """The flow in `main` of the first shelf, with every flow that it leads to. Raises FlowErrors."""
+    loading = _Loading(shelves)
+    flow, sections, opened = loading.flow(main, shelves[0], ())
+    if len(loading.problems):
+        raise loading.problems.errors()
+    bundle = Bundle(main, loading.files)
+    return Loaded(replace(flow, hash=bundle.hash), sections, opened, bundle)
+
+
+class _Loading:
+    def __init__(self, shelves: list[Shelf]) -> None:
+        self.problems = Problems()
+        self.files: dict[str, bytes] = {}
+        self._shelves = shelves
+        self._loaded: dict[str, Flow] = {}
+
+    def flow(self, main: str, shelf: Shelf, before: tuple[str, ...]) -> tuple[Flow, Sections, Opened]:
+        """The flow and those behind it; `before` are the flows that hand over to it, the first one first."""
+        opened = open_bundle(main, shelf.files, shelf.label(main), self.problems)
+        self.files.update({shelf.prefix + name: data for name, data in opened.bundle.files.items()})
+        sections = gather(opened)
+        flow = build(sections, main, "")
+        check_paths(flow, sections, self.problems)
+        flow = self._with_targets(flow, sections, shelf, (*before, main.removesuffix(ENDING)))
+        return flow, sections, opened
+
+    def _with_targets(self, flow: Flow, sections: Sections, shelf: Shelf, way: tuple[str, ...]) -> Flow:
+        entries: dict[str, Entry[StepPart]] = sections.entries["steps"]
+        handing = {name: entry for name, entry in entries.items() if entry.part.hand_over is not None}
+        targets, steps = dict[str, Flow](), dict(flow.steps)
+        for name, entry in handing.items():
+            target = self._target(entry, str(entry.part.hand_over), shelf, way)
+            if target is not None:
+                targets[target.name] = target
+                steps[name] = replace(steps[name], carry=carried(entry, flow, target))
+        if len(self.problems):  # it will not be used
+            return flow
+        return replace(
+            flow, steps=steps, hand_overs={name: within(one, name) for name, one in targets.items()}
+        )
+
+    def _target(self, entry: Entry[StepPart], name: str, shelf: Shelf, way: tuple[str, ...]) -> Flow | None:
+        if name in way:
+            ring = " > ".join((*way[way.index(name) :], name))
+            entry.wrong(f"hand-overs go in a ring: {ring}", "let one of them end the job", "hand_over")
+            return None
+        if name not in self._loaded:
+            found = self._find(entry, name, shelf)
+            if found is None:
+                return None
+            self._loaded[name] = self.flow(name + ENDING, found, way)[0]
+        return self._loaded[name]
+
+    def _find(self, entry: Entry[StepPart], name: str, shelf: Shelf) -> Shelf | None:
+        """Where the flow is, from a flow of `shelf`: beside it, or among those behind that shelf."""
+        reach = self._shelves[self._shelves.index(shelf) :]
+        there = [one for one in reach if name in one.files.flows()]
+        if len(there) > 1:
+            what = f"flow {shown(name)} is beside this one and among the shipped ones"
+            entry.wrong(what, "give yours another name", "hand_over")
+            return None
+        if not there:
+            known = [flow for one in reach for flow in one.files.flows()]
+            what = f"there is no flow {shown(name)} beside this one or among the shipped ones"
+            entry.wrong(what, did_you_mean(name, known), "hand_over")
+            return None
+        if len(self._loaded) >= MOST_FLOWS:
+            entry.wrong(f"more than {MOST_FLOWS} flows hand over to one another", "split them", "hand_over")
+            return None
+        return there[0]
