@@ -25,7 +25,7 @@ _STILL = 1e-7  # an improvement of the objective smaller than this share of it e
 
 def fit(table: Table, given: Samples, penalty: float) -> Floats:
     """The weights that serve the samples best, each within its bounds. `penalty` is above 0."""
-    weights = np.clip(table.weights, table.low, table.high)
+    weights = table.within(table.weights)
     ahead, momentum, size = weights, 1.0, 1.0
     loss, _ = _objective(weights, table, given, penalty)
     for _ in range(_MOST_STEPS):
@@ -38,7 +38,7 @@ def fit(table: Table, given: Samples, penalty: float) -> Floats:
             continue
         still = loss - after <= _STILL * loss
         following = (1.0 + np.sqrt(1.0 + 4.0 * momentum * momentum)) / 2.0
-        ahead = np.clip(moved + (momentum - 1.0) / following * (moved - weights), table.low, table.high)
+        ahead = table.within(moved + (momentum - 1.0) / following * (moved - weights))
         weights, loss, momentum = moved, after, following
         if still:
             break
@@ -57,7 +57,7 @@ def _step(
 ) -> tuple[Floats, float, float]:
     """One projected step, shortened until the quadratic bound at its size holds (backtracking)."""
     while True:
-        moved = np.clip(start - size * slope, table.low, table.high)
+        moved = table.within(start - size * slope)
         by = moved - start
         after, _ = _objective(moved, table, given, penalty)
         bound = at + float((slope * by).sum()) + float((by * by).sum()) / (2.0 * size)

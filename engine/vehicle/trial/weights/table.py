@@ -1,12 +1,14 @@
 """The flow's sign-by-finding table as arrays: present odds, allowed directions, and back.
 
 Every sign has two weights a finding: one where it is true, one where it is false; unknown weighs nothing.
-A weight is the natural logarithm of its odds.
+A weight is the natural logarithm of its odds. A step of a graded sign weighs only where it is true.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import groupby
 from math import floor, log, log10
 
 import numpy as np
@@ -14,8 +16,9 @@ from numpy.typing import NDArray
 
 from engine.flow.model import Flow, Sign
 from engine.job.weigh import weighable
+from engine.vehicle.trial.weights.ramps import FREE, Floats, Ramp, direction_of
 
-Floats = NDArray[np.float64]
+__all__ = ["LARGEST", "Floats", "Table", "rounded", "table_of", "with_weights"]
 
 LARGEST = log(200.0)
 """No fitted odds beyond 200 or 1/200: thousands of vehicles cannot tell more. Our choice."""
@@ -26,7 +29,8 @@ NEW_WORTH = log(1.5)
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """`weights`, `low` and `high` have 2 rows a sign (true, false) and a column a finding."""
+    """`weights`, `low` and `high` have 2 rows a sign (true, false) and a column a finding; `ramps` are the
+    graded signs."""
 
     signs: tuple[str, ...]
     findings: tuple[str, ...]
@@ -34,6 +38,14 @@ class Table:
     low: Floats
     high: Floats
     present: NDArray[np.bool_]
+    ramps: tuple[Ramp, ...] = ()
+
+    def within(self, weights: Floats) -> Floats:
+        """The nearest weights that keep every declared direction."""
+        kept = np.clip(weights, self.low, self.high)
+        for ramp in self.ramps:
+            ramp.keep(kept)
+        return kept
 
 
 def table_of(flow: Flow, *, propose: bool = False) -> Table:
@@ -48,18 +60,28 @@ def table_of(flow: Flow, *, propose: bool = False) -> Table:
             for half in (0, 1):
                 at = 2 * row + half, column
                 present[at] = pair is not None
-                weights[at], low[at], high[at] = _bounds(
-                    pair[half] if pair else 1.0, pair is None and propose
-                )
-    return Table(tuple(flow.signs), findings, weights, low, high, present)
+                free = (half == 0 and pair is not None) if sign.graded else (pair is None and propose)
+                weights[at], low[at], high[at] = _bounds(pair[half] if pair else 1.0, free)
+    ramps = tuple(_ramps(flow, findings))
+    return Table(tuple(flow.signs), findings, weights, low, high, present, ramps)
+
+
+def _ramps(flow: Flow, findings: tuple[str, ...]) -> Iterator[Ramp]:
+    numbered = [(row, sign) for row, sign in enumerate(flow.signs.values()) if sign.graded]
+    for _, group in groupby(numbered, key=lambda one: one[1].graded):
+        steps = list(group)
+        given = [tuple(sign.weighs.get(name, (1.0, 1.0))[0] for _, sign in steps) for name in findings]
+        directions = np.array([direction_of(odds) for odds in given], dtype=np.int8)
+        if (directions != FREE).any():
+            yield Ramp(tuple(2 * row for row, _ in steps), directions)
 
 
 def _bounds(odds: float, free: bool) -> tuple[float, float, float]:
     """The weight and its range. Odds of 0 say "never" and odds of 1 say nothing: neither is fitted."""
-    if free:
-        return 0.0, -LARGEST, LARGEST
     if odds == 0.0:
         return -LARGEST, -LARGEST, -LARGEST
+    if free:
+        return log(odds), -LARGEST, LARGEST
     weight = log(odds)
     if weight > 0.0:
         return min(weight, LARGEST), 0.0, LARGEST
