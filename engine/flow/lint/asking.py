@@ -62,7 +62,9 @@ def _ask_ifs(linting: Linting) -> Iterator[Found]:
 
 
 def _unready(linting: Linting, spot: Spot, step: Step) -> Iterator[Found]:
-    before = {full for _, _, reading, full in _prompts(step) if reading != spot.name}
+    prompts = [(reading, full) for _, _, reading, full in _prompts(step)]
+    at = next(number for number, (reading, _) in enumerate(prompts) if reading == spot.name)
+    before = {full for _, full in prompts[:at]}
     for name in _unguarded(spot):
         missing = _missing(linting, step, name, before)
         if missing:

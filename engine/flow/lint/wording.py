@@ -17,7 +17,8 @@ _SHORT_WAY = (
 )
 _AWAY = r"(?:(?:\w+\s+){0,2}(?:in)?to (?:the )?(?:open|air|atmosphere|outside|ground|sky|room)\b|out\b|off\b)"
 _VENT = re.compile(
-    rf"\b(?:vent(?:s|ed|ing)?|purg(?:e|es|ed|ing)|bleed(?:s|ing)?|dump(?:s|ed|ing)?)\s+{_SHORT_WAY}{_GAS}\b"
+    rf"\b(?:vent(?:s|ed|ing)?|purg(?:e|es|ed|ing)|bleed(?:s|ing)?|dump(?:s|ed|ing)?)\s+(?:off |out |away )?"
+    rf"{_SHORT_WAY}{_GAS}\b"
     rf"|\b(?:vent|purge|bleed) (?:it |them )?(?:in)?to (?:the )?(?:open|air|atmosphere)\b"
     rf"|\b(?:blow(?:s|ing)?|releas(?:e|es|ed|ing)|let(?:s|ting)?|discharg(?:e|es|ed|ing))\s+"
     rf"{_SHORT_WAY}{_GAS}\s+{_AWAY}"
