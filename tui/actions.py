@@ -65,6 +65,14 @@ ACTIONS: tuple[Action, ...] = (
     ),
     Action("jobs", "p", "Past jobs", "Look at past jobs and their sheets.", True, ("start",)),
     Action(
+        "drawing",
+        "d",
+        "Drawing",
+        "Draw the flow of the marked line as one trunk with its branches; of an open job, its path so far.",
+        False,
+        ("start",),
+    ),
+    Action(
         "learner",
         "l",
         "Learner",
@@ -118,6 +126,14 @@ ACTIONS: tuple[Action, ...] = (
     Action("note", "f6", "Note", "Write a note for the job sheet.", False, ("walk",)),
     Action("finding", "f7", "Finding", "Show the finding again, once there is one.", False, ("walk",)),
     Action(
+        "drawing",
+        "ctrl+g",
+        "Drawing",
+        "Draw the whole flow with the path of this job and where it stands.",
+        False,
+        ("walk",),
+    ),
+    Action(
         "undo",
         "f8",
         "Undo",
@@ -140,9 +156,18 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "verify", "f6", "Verify", "Begin the job after the repair, linked to the marked one.", True, ("jobs",)
     ),
+    Action("drawing", "f7", "Drawing", "Draw the marked job's path through its flow.", False, ("jobs",)),
     Action("go_on", "enter", "Go on", "Close the finding and make the vehicle safe.", True, ("finding",)),
     Action("previous_set", "left", "Earlier", "Draw the set before this one.", True, ("cycle",)),
     Action("next_set", "right", "Later", "Draw the set after this one.", True, ("cycle",)),
+    Action(
+        "here",
+        "h",
+        "Here",
+        "Go to the step where the job stands, else to the beginning; the digits of a number go to that step.",
+        True,
+        ("drawing",),
+    ),
     # Everywhere, last in the key bar
     Action("leave", "escape", "Quit", "Close loadstep; open jobs wait to be resumed.", True, ("start",)),
     Action(
@@ -151,7 +176,7 @@ ACTIONS: tuple[Action, ...] = (
         "Back",
         "Go back to the screen before; the job stays saved and can be resumed.",
         True,
-        ("walk", "finding", "jobs", "cycle", "help", DIALOG, NOTE),
+        ("walk", "finding", "jobs", "cycle", "drawing", "help", DIALOG, NOTE),
     ),
     Action(
         "theme", "f9", "Theme", "Change to the next theme: dark, light, 16 colours.", False, (EVERYWHERE,)

@@ -82,12 +82,22 @@ class LoadstepApp(App[None]):
     @work(exclusive=True, group="open")
     async def start_job(self, flow: str, after: int | None = None) -> None:
         """Begin a job of `flow` (`after`: the job it verifies) and show its walk."""
-        await (await _opening()).start(self, flow, after)
+        await (await _later("tui.opening")).start(self, flow, after)
 
     @work(exclusive=True, group="open")
     async def resume_job(self, job: int) -> None:
         """Show the walk of an open job where it was left."""
-        await (await _opening()).resume(self, job)
+        await (await _later("tui.opening")).resume(self, job)
+
+    @work(exclusive=True, group="open")
+    async def draw_flow(self, flow: str) -> None:
+        """Show the drawing of a flow."""
+        await (await _later("tui.drawings")).show_flow(self, flow)
+
+    @work(exclusive=True, group="open")
+    async def draw_job(self, job: int) -> None:
+        """Show the drawing of a job's flow with its path."""
+        await (await _later("tui.drawings")).show_job(self, job)
 
     def action_units(self) -> None:
         """The next units, on every screen that shows some."""
@@ -143,6 +153,6 @@ class LoadstepApp(App[None]):
         settings.save(self.store.file.parent, self.settings)
 
 
-async def _opening() -> ModuleType:
+async def _later(module: str) -> ModuleType:
     # A third of a second the first time: in a thread, so that the screen goes on answering.
-    return await asyncio.to_thread(import_module, "tui.opening")
+    return await asyncio.to_thread(import_module, module)

@@ -33,7 +33,7 @@ async def start(app: LoadstepApp, flow: str, after: int | None = None) -> None:
         try:
             source = _source(app, flow, after, Path(folder))
         except (NoSuchFlow, StoreError, OSError) as error:
-            await _tell(app, "This flow is not there", [str(error)])
+            await tell(app, "This flow is not there", [str(error)])
         else:
             learner = app.settings.learner
             await _show(app, Session.start(app.store, source, learner, after, clock=app.clock))
@@ -65,13 +65,14 @@ async def _show(app: LoadstepApp, opening: Coroutine[Any, Any, Session]) -> None
         session = await opening
     except FlowErrors as errors:
         told = [str(problem) for problem in errors.problems[:MOST_PROBLEMS]]
-        await _tell(app, "This flow cannot be walked", told)
+        await tell(app, "This flow cannot be walked", told)
     except (Unopened, StoreError, WalkError, OSError) as error:
-        await _tell(app, "This job cannot be opened", [str(error)])
+        await tell(app, "This job cannot be opened", [str(error)])
     else:
         app.session = session
         await app.push_screen(WalkScreen(session))
 
 
-async def _tell(app: LoadstepApp, title: str, sentences: list[str]) -> None:
+async def tell(app: LoadstepApp, title: str, sentences: list[str]) -> None:
+    """A box with sentences; it waits until the person goes back."""
     await app.push_screen_wait(Question(title, [plain(each) for each in sentences], ["Back"]))

@@ -10,6 +10,7 @@ from textual.screen import Screen
 from tui.actions import ACTIONS, DIALOG, EVERYWHERE, NOTE, actions_on, bindings, key_text
 from tui.app import LoadstepApp
 from tui.screens.cycle import CycleScreen
+from tui.screens.drawing import DrawingScreen
 from tui.screens.finding import FindingScreen
 from tui.screens.help import HelpScreen
 from tui.screens.jobs import JobsScreen
@@ -26,6 +27,7 @@ SCREENS: dict[str, tuple[type[Screen[Any]], ...]] = {
     "finding": (FindingScreen,),
     "cycle": (CycleScreen,),
     "jobs": (JobsScreen,),
+    "drawing": (DrawingScreen,),
     "help": (HelpScreen,),
     DIALOG: (Question,),
     NOTE: (NoteDialog, SheetScreen),

@@ -98,6 +98,11 @@ class JobsScreen(Screen[int | None]):
         else:
             self.dismiss(job.id)
 
+    def action_drawing(self) -> None:
+        job = self._marked
+        if job is not None:
+            cast("LoadstepApp", self.app).draw_job(job.id)
+
     def action_back(self) -> None:
         self.dismiss(None)
 

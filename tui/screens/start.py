@@ -113,6 +113,16 @@ class StartScreen(Screen[None]):
     def action_jobs(self) -> None:
         self._look_back()
 
+    def action_drawing(self) -> None:
+        cursor = self.query_one(PickList).cursor
+        line = self._lines[cursor] if cursor is not None else _PAST_JOBS
+        if line.job is not None:
+            self._app.draw_job(line.job)
+        elif line.flow is not None:
+            self._app.draw_flow(line.flow)
+        else:
+            self._tell("Mark a flow or a job to have it drawn.")
+
     @property
     def _app(self) -> LoadstepApp:
         return cast("LoadstepApp", self.app)
@@ -152,8 +162,8 @@ class StartScreen(Screen[None]):
             heading = "RESUME" if job is jobs[0] else ""
             yield Line(Pick(one_line(job.title), _told(job), heading), _about_job(job), job=job.id)
 
-    def _tell(self) -> None:
-        """The top line, and below the list what the marked line is about."""
+    def _tell(self, *told: str) -> None:
+        """The top line, and below the list what the marked line is about and what else there is to tell."""
         settings = self._app.settings
         learner = "learner on" if settings.learner else "learner off"
         top = Content.assemble(
@@ -163,10 +173,12 @@ class StartScreen(Screen[None]):
         cursor = self.query_one(PickList).cursor
         about = self._lines[cursor].about if cursor is not None else ""
         self.query_one("#about", LineView).show(lambda width: hanging(Content.styled(about, "$quiet"), width))
-        told = [f"! {one_line(each)}" for each in (*self._app.store.notices, *self._trouble)]
+        notices = [f"! {one_line(each)}" for each in (*self._app.store.notices, *self._trouble, *told)]
         self.query_one("#notices", LineView).show(
             lambda width: [
-                line for each in told for line in hanging(Content.styled(each, "bold $text-warning"), width)
+                line
+                for each in notices
+                for line in hanging(Content.styled(each, "bold $text-warning"), width)
             ]
         )
 
@@ -182,12 +194,13 @@ def _new_jobs() -> Iterator[Line]:
 
 
 def _about_flow(title: FlowTitle) -> str:
-    return f"{one_line(title.about)} Flow {one_line(title.name)}, revision {title.revision}."
+    return f"{one_line(title.about)} Flow {one_line(title.name)}, revision {title.revision}; D draws it."
 
 
 def _about_job(job: JobSummary) -> str:
     vehicle = f"{one_line(job.vehicle)}. " if job.vehicle else ""
-    return f"{vehicle}Begun {_when(job.created)}, {job.steps} steps taken. Enter goes on where it was left."
+    begun = f"{vehicle}Begun {_when(job.created)}, {job.steps} steps taken."
+    return f"{begun} Enter goes on where it was left, D draws its path."
 
 
 def _told(job: JobSummary) -> str:

@@ -108,6 +108,12 @@ class WalkScreen(Screen[None]):
 
         self.app.push_screen(CycleScreen(self.session.walk, self.loadstep.units))
 
+    def action_drawing(self) -> None:
+        from engine.job.drawn import path_overlay
+        from tui.screens.drawing import DrawingScreen
+
+        self.app.push_screen(DrawingScreen(self.session.flow, path_overlay(self.session.walk)))
+
     async def action_back(self) -> None:
         await self.record(self.session.draft(self.query_one(EntryLine).text))
         self.loadstep.session = None

@@ -23,6 +23,9 @@ KEY = (
 
 WIDTH = 80
 _INDENT = 3
+_RULE = " ┊ "
+"""Parts counts from the drawing, whose lines begin with numbers too."""
+
 _LEAST_TEXT = 24
 """Columns that text keeps however deep its branch lies; deeper ones are no longer indented."""
 
@@ -145,7 +148,9 @@ class _Drawer:
 
     @property
     def _no_mark(self) -> Piece:
-        return (" " * self._gutter, "")
+        if self._overlay is None or self._overlay.is_path:
+            return (" " * self._gutter, "")
+        return (" " * (self._gutter - len(_RULE)) + _RULE, QUIET)
 
     def _mark_step(self, row: StepRow) -> Piece:
         if self._overlay is None:
@@ -154,7 +159,7 @@ class _Drawer:
         if self._overlay.is_path:
             sign = "▸" if self._overlay.here == row.step.id else "✓" if visits else ""
             return (f"{sign}{visits if visits > 1 else ''}".ljust(self._gutter), MARK)
-        return (f"{visits:,}".rjust(self._gutter - 1) + " ", MARK if visits else QUIET)
+        return self._count(visits)
 
     def _mark_way(self, row: WayRow) -> Piece:
         taken = self._overlay.along(row) if self._overlay is not None else None
@@ -162,14 +167,17 @@ class _Drawer:
             return self._no_mark
         if self._overlay.is_path:
             return ("✓".ljust(self._gutter) if taken else " " * self._gutter, MARK)
-        return (f"{taken:,}".rjust(self._gutter - 1) + " ", MARK if taken else QUIET)
+        return self._count(taken)
+
+    def _count(self, number: int) -> Piece:
+        return (f"{number:,}".rjust(self._gutter - len(_RULE)) + _RULE, MARK if number else QUIET)
 
 
 def _gutter_width(overlay: Overlay) -> int:
-    """Room for the largest mark and a blank after it."""
+    """Room for the largest mark and what parts it from the drawing."""
     most = max((*overlay.visits.values(), *overlay.moves.values()), default=0)
     digits = len(f"{most:,}")
-    return (2 if most < 2 else 2 + digits) if overlay.is_path else digits + 1
+    return (2 if most < 2 else 2 + digits) if overlay.is_path else digits + len(_RULE)
 
 
 def as_text(lines: Iterable[Line]) -> str:
