@@ -141,4 +141,4 @@ def test_the_start_path_loads_no_flow_no_parser_and_no_property_library(tmp_path
     run = subprocess.run(
         [sys.executable, "-c", code, str(tmp_path)], capture_output=True, text=True, check=True, timeout=60
     )
-    assert run.stdout.strip() == "['engine.flow.index']"
+    assert run.stdout.strip() == "['engine.flow.index', 'engine.flow.plain']"
