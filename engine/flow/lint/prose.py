@@ -51,11 +51,6 @@ class Text:
     path: tuple[PathPart, ...]
 
     @property
-    def name(self) -> str:
-        """The entry it stands in, or nothing at the top of the file."""
-        return str(self.path[1]) if len(self.path) > 2 and isinstance(self.path[1], str) else ""
-
-    @property
     def is_prose(self) -> bool:
         """A person reads it; the others are names, conditions and amounts."""
         return any(part in _TEXT_KEYS for part in self.path[2:] or self.path)

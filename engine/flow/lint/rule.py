@@ -13,7 +13,9 @@ from engine.flow.check.asked import Asked
 from engine.flow.check.checking import Checking
 from engine.flow.check.needs import Needs
 from engine.flow.graph import Edges
+from engine.flow.lint.prose import Text, texts
 from engine.flow.model import Flow
+from engine.flow.positions import Document
 from engine.flow.problem import Place, Problems
 
 
@@ -55,6 +57,21 @@ class Linting:
     def asked(self) -> Asked:
         """What has surely been asked where."""
         return Asked(self.checking, self.needs)
+
+    @cached_property
+    def texts(self) -> list[tuple[Document, Text]]:
+        """Every scalar of the flow's files, with the file it stands in."""
+        parts = [part.document for part in self.opened.parts]
+        documents = parts if self.opened.main is None else [self.opened.main, *parts]
+        return [(document, text) for document in documents for text in texts(document)]
+
+    def name_at(self, text: Text) -> str:
+        """The entry that a text stands in; the flow's own name at the top of a file."""
+        if len(text.path) < 3:
+            return self.flow.name
+        if text.path[0] == "watch":
+            return self.flow.watch[int(text.path[1])].name
+        return str(text.path[1])
 
     def entry(self, section: str, name: str) -> Entry[Any]:
         """Where an entry stands."""

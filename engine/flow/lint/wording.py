@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from engine.flow.lint.prose import Text, forbids, sentences, texts
+from engine.flow.lint.prose import Text, forbids, sentences
 from engine.flow.lint.rule import Found, Linting, Rule
 from engine.flow.positions import Document
 from engine.flow.problem import Place
@@ -42,39 +42,35 @@ _INJURY = re.compile(
 
 def vents(sentence: str) -> bool:
     """The sentence tells to let refrigerant out."""
-    return any(not forbids(sentence, found.start()) for found in _VENT.finditer(sentence))
+    return _tells(_VENT, sentence)
 
 
 def bypasses(sentence: str) -> bool:
     """The sentence tells to put a safety device out of action."""
-    return any(not forbids(sentence, found.start()) for found in _BYPASS.finditer(sentence))
+    return _tells(_BYPASS, sentence)
 
 
-def _documents(linting: Linting) -> Iterator[Document]:
-    if linting.opened.main is not None:
-        yield linting.opened.main
-    yield from (part.document for part in linting.opened.parts)
-
-
-def _told(linting: Linting) -> Iterator[tuple[Document, Text, str]]:
-    for document in _documents(linting):
-        for text in texts(document):
-            if text.is_prose:
-                yield from ((document, text, sentence) for sentence in sentences(text.words))
+def _tells(what: re.Pattern[str], sentence: str) -> bool:
+    return any(not forbids(sentence, found.start()) for found in what.finditer(sentence))
 
 
 def _venting(linting: Linting) -> Iterator[Found]:
-    for document, text, sentence in _told(linting):
-        if vents(sentence):
-            what = f"{shown(sentence)} tells to let refrigerant out"
-            yield _found(document, text, sentence, what, "tell to recover it by machine")
+    for document, text, sentence in _telling(linting, _VENT):
+        what = f"{shown(sentence)} tells to let refrigerant out"
+        yield _found(linting, document, text, sentence, what, "tell to recover it by machine")
 
 
 def _bypassing(linting: Linting) -> Iterator[Found]:
-    for document, text, sentence in _told(linting):
-        if bypasses(sentence):
-            what = f"{shown(sentence)} tells to put a safety device out of action"
-            yield _found(document, text, sentence, what, "tell to measure it instead")
+    for document, text, sentence in _telling(linting, _BYPASS):
+        what = f"{shown(sentence)} tells to put a safety device out of action"
+        yield _found(linting, document, text, sentence, what, "tell to measure it instead")
+
+
+def _telling(linting: Linting, what: re.Pattern[str]) -> Iterator[tuple[Document, Text, str]]:
+    """The sentences that tell to do what the pattern finds."""
+    for document, text in linting.texts:
+        if text.is_prose and what.search(text.words):  # first the whole text: few are worth splitting
+            yield from ((document, text, one) for one in sentences(text.words) if _tells(what, one))
 
 
 def _notice(linting: Linting) -> Iterator[Found]:
@@ -93,17 +89,16 @@ def _unwanted(linting: Linting) -> Iterator[Found]:
         re.escape(word).replace(r"\ ", r"\s+") for word in sorted(linting.words, key=len, reverse=True)
     )
     unwanted = re.compile(rf"(?<!\w)({either})(?!\w)", re.IGNORECASE)
-    for document in _documents(linting):
-        for text in texts(document):
-            for found in unwanted.finditer(text.words):
-                what = f"{shown(found[0])} is on the list of words not wanted"
-                yield _found(document, text, found[0], what, "use a trade word")
+    for document, text in linting.texts:
+        for found in unwanted.finditer(text.words):
+            what = f"{shown(found[0])} is on the list of words not wanted"
+            yield _found(linting, document, text, found[0], what, "use a trade word")
 
 
-def _found(document: Document, text: Text, words: str, what: str, hint: str) -> Found:
+def _found(linting: Linting, document: Document, text: Text, words: str, what: str, hint: str) -> Found:
     offset = text.words.find(words)
     place: Place = document.place(*text.path, offset=offset if offset >= 0 else None)
-    return Found(place, what, hint, (text.name,) if text.name else ())
+    return Found(place, what, hint, (linting.name_at(text),))
 
 
 TELLS_TO_VENT = Rule(
