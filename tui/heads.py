@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from engine.job.state import RESUMED, WENT
+from engine.job.state import HANDED_OVER, RESUMED, WENT
 from engine.job.walk import Walk
 from tui.plain import one_line
 from tui.units import Units
 
 
-def top_line(walk: Walk, job: int, units: Units, learner: bool, width: int) -> Content:
-    """The flow's title, then job, units and learner option as far as there is room."""
-    tail = f"  job {job} · {units.name}{' · learner' if learner else ''}"
+def top_line(walk: Walk, job: str, units: Units, learner: bool, width: int) -> Content:
+    """The flow's title, then which job it is, units and learner option as far as there is room."""
+    tail = f"  {job} · {units.name}{' · learner' if learner else ''}"
     title = Content.styled(one_line(walk.flow.title), "bold $text-accent")
     room = max(0, width - len(tail))
     if room < 12:
@@ -39,6 +39,6 @@ def step_number(walk: Walk) -> int:
     passed = [
         entry
         for entry in walk.trail
-        if entry.how in (WENT, RESUMED) and not walk.flow.steps[entry.step].is_junction
+        if entry.how in (WENT, RESUMED, HANDED_OVER) and not walk.flow.steps[entry.step].is_junction
     ]
     return len(passed) + 1

@@ -13,7 +13,7 @@ def sheet_screen(session: Session, units: Units) -> SheetScreen:
     """Asks where the sheet of `session` goes, in the person's units, and writes it there."""
 
     def made(markdown: bool) -> str:
-        sheet = build_sheet(session.flow, session.events, session.job, units)
+        sheet = build_sheet(session.walk.job_flow, session.events, session.job, units)
         return to_markdown(sheet) if markdown else to_html(sheet)
 
     return SheetScreen(default_path(session.store.file.parent, session.job), made)

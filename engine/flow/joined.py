@@ -7,7 +7,7 @@ never taken for an answer to a step of another.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 
 from engine.flow.model import RESUME, Flow, Next, Reading, SetState, Step, Watch
@@ -59,15 +59,18 @@ def joined(before: Flow, after: Flow) -> Flow:
     )
 
 
-def every(flow: Flow) -> Iterator[Flow]:
-    """The flow and all that a job begun with it may come to, each once."""
-    waiting, seen = [("", flow)], set[str]()
+def with_all_names(flow: Flow) -> Flow:
+    """The flow with the readings and sets of every flow that a job begun with it may come to."""
+    readings, sets = dict(flow.readings), dict(flow.sets)
+    waiting, seen = list(flow.hand_overs.values()), set[str]()
     while waiting:
-        name, one = waiting.pop(0)
-        if name not in seen:
-            seen.add(name)
-            yield one
-            waiting.extend(one.hand_overs.items())
+        one = waiting.pop(0)
+        if one.name not in seen:
+            seen.add(one.name)
+            readings = {**one.readings, **readings}
+            sets = {**one.sets, **sets}
+            waiting.extend(one.hand_overs.values())
+    return replace(flow, readings=readings, sets=sets)
 
 
 def same_meaning(one: Reading, other: Reading) -> bool:

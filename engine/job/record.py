@@ -76,6 +76,7 @@ def _with_reading(walk: Walk, answer: Answer) -> Walk:
         walk,
         facts=walk.facts.with_value(name, answer.value if measured else None),
         asked=walk.asked | {name},
+        carried=walk.carried - {name},
         unknown=unknown if measured else (*unknown, name),
     )
 
@@ -87,4 +88,5 @@ def _with_set_begun(walk: Walk, set_name: str) -> Walk:
         walk,
         facts=walk.facts.without_set(set_name),
         unknown=tuple(name for name in walk.unknown if not name.startswith(prefix)),
+        carried=frozenset(name for name in walk.carried if not name.startswith(prefix)),
     )

@@ -6,7 +6,10 @@ from dataclasses import dataclass, replace
 
 from engine.flow.model import RESUME, Next, Rule, Step, Watch
 from engine.job.conclusion import conclude
+from engine.job.handing import asked_anew, carried_from, hand_over, new_cautions
 from engine.job.state import (
+    CARRIED,
+    HANDED_OVER,
     INTERRUPT,
     RESUMED,
     SKIPPED_FOR,
@@ -17,7 +20,7 @@ from engine.job.state import (
     RuledOut,
     TrailEntry,
 )
-from engine.job.walk_state import Walk, WalkError, first_asked, nothing_to_read, prompts_of
+from engine.job.walk_state import Walk, WalkError, carried_here, first_asked, nothing_to_read, prompts_of
 from engine.job.weigh import alive
 
 LONGEST_TRAIL = 2000
@@ -56,9 +59,14 @@ def _step_in(walk: Walk, target: str) -> tuple[Walk, str | None]:
                 f"only {left[0]} is still possible" if left else "none of its findings is still possible"
             )
             return _leave_for(walk, step, visit, SKIPPED_FOR, step.skip_to, because)
+    walk = asked_anew(walk, step, visit)
     if nothing_to_read(walk, step):
-        return _out_of(_anew(walk, step), step, visit, SKIPPED_FOR, "none of its readings can be taken here")
-    item = first_asked(walk, prompts_of(step))
+        if not carried_here(walk, step):
+            walk, because = _anew(walk, step), "none of its readings can be taken here"
+            return _out_of(walk, step, visit, SKIPPED_FOR, because)
+        if not new_cautions(walk, step):
+            return _out_of(walk, step, visit, CARRIED, carried_from(walk))
+    item = first_asked(walk, step, prompts_of(step))
     if item is None:
         return _out_of(walk, step, visit)
     return replace(_anew(walk, step), prompt=Prompt(step.id, visit, item)), step.id
@@ -76,7 +84,7 @@ def _anew(walk: Walk, step: Step) -> Walk:
 
     A step with `settle` takes away the whole set, when the set is begun.
     """
-    if step.set is None or step.settle is not None:
+    if step.set is None or step.settle is not None or first_asked(walk, step, step.record) is None:
         return walk
     facts = walk.facts
     for item in step.record:
@@ -97,6 +105,9 @@ def _out_of(
     """Concludes if the step does, decides by its `next`, and notes both the way and why."""
     if step.concludes:
         walk = replace(walk, conclusion=_conclude(walk, step))
+    if step.hand_over is not None:
+        after = hand_over(walk, step)
+        return _leave_for(after, step, visit, HANDED_OVER, after.flow.start, after.flow.title)
     if step.resume:
         return _leave_for(walk, step, visit, WENT, RESUME, "")
     if step.end or step.next is None:

@@ -39,6 +39,7 @@ class Answer:
 
 # What a trail entry says happened.
 WENT, SKIPPED_FOR, INTERRUPT, RESUMED, SPENT = "went", "not-needed", "interrupted", "resumed", "spent"
+CARRIED, HANDED_OVER = "carried", "handed-over"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,8 @@ class TrailEntry:
     """One step passed on the way, and why the walk left it where it did.
 
     `how` is WENT (a rule, unknown or otherwise), SKIPPED_FOR (`for:` had no more than one alive),
-    INTERRUPT (a watch rule), RESUMED, or SPENT (`at_most` reached). `because` is the rule's text or reason.
+    INTERRUPT (a watch rule), RESUMED, SPENT (`at_most` reached), CARRIED (all it reads was known from the
+    flow before) or HANDED_OVER (another flow goes on). `because` is the rule's text or reason.
     """
 
     step: str

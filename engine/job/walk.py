@@ -14,9 +14,9 @@ from engine.job.facts import Facts
 from engine.job.record import records, refusal
 from engine.job.route import enter, interrupt, leave, watch_that_fires
 from engine.job.state import Answer, Prompt
-from engine.job.walk_state import Walk, WalkError, first_asked, prompts_of
+from engine.job.walk_state import Walk, WalkError, carried_here, first_asked, prompts_of
 
-__all__ = ["Walk", "WalkError", "advance", "begin", "prompts_of", "refusal"]
+__all__ = ["Walk", "WalkError", "advance", "begin", "carried_here", "prompts_of", "refusal"]
 
 
 def begin(flow: Flow, at: str | None = None, given: Mapping[str, Value] | None = None) -> Walk:
@@ -47,7 +47,7 @@ def advance(walk: Walk, answer: Answer) -> Walk:
         if watch is not None:
             return interrupt(walk, watch)
     items = prompts_of(step)
-    after = first_asked(walk, items[items.index(prompt.item) + 1 :])
+    after = first_asked(walk, step, items[items.index(prompt.item) + 1 :])
     if after is None or (answer.kind == SKIPPED and prompt.item == ITEM_BEGIN):
         return leave(walk)
     return replace(walk, prompt=Prompt(step.id, prompt.visit, after))

@@ -22,6 +22,8 @@ class Walk:
     `trail` holds the steps left so far. `answered` holds the answers on the path, in order. `asked` are full
     names of readings answered in any way, `unknown` those of them whose last answer was "cannot measure".
     `resume_to` is the step a watch rule interrupted; `interrupted` stays true until the walk resumes there.
+    Once a flow has handed over, `flow` is the one that goes on, `before` the walk as it was then, and
+    `carried` are full names that need not be asked again; `asked` and `unknown` then count from there.
     """
 
     flow: Flow
@@ -38,6 +40,18 @@ class Walk:
     answered: Mapping[Key, Answer] = field(default_factory=dict)
     asked: frozenset[str] = frozenset()
     unknown: tuple[str, ...] = ()
+    before: Walk | None = None
+    carried: frozenset[str] = frozenset()
+
+    @property
+    def job_flow(self) -> Flow:
+        """The flow that the job began with."""
+        return self.flow if self.before is None else self.before.job_flow
+
+    @property
+    def ever_asked(self) -> frozenset[str]:
+        """Full names of readings asked in this flow or in one that handed over to it."""
+        return self.asked if self.before is None else self.asked | self.before.ever_asked
 
     @property
     def step(self) -> Step | None:
@@ -67,20 +81,41 @@ class Walk:
         return f"{step.set}.{item}" if step and step.set and item in step.record else item
 
 
-def first_asked(walk: Walk, items: Iterable[str]) -> str | None:
-    """The first of a step's items that is asked as things stand: not a reading whose `ask_if` is false."""
-    return next((item for item in items if _is_asked(walk, item)), None)
+def first_asked(walk: Walk, step: Step, items: Iterable[str]) -> str | None:
+    """The first of a step's items that is asked as things stand: not a reading whose `ask_if` is false, nor
+    what was carried from another flow."""
+    return next((item for item in items if _is_asked(walk, step, item)), None)
 
 
 def nothing_to_read(walk: Walk, step: Step) -> bool:
     """Whether the step is there for readings of which none is asked as things stand."""
     readings = (*step.ask, *step.record)
-    return bool(readings) and first_asked(walk, readings) is None
+    return bool(readings) and first_asked(walk, step, readings) is None
 
 
-def _is_asked(walk: Walk, item: str) -> bool:
+def carried_here(walk: Walk, step: Step) -> tuple[str, ...]:
+    """Full names that the step would ask, had they not been carried from another flow.
+
+    A set is carried whole or taken anew: what was read at different times is never mixed in one.
+    """
+    recorded = tuple(f"{step.set}.{item}" for item in step.record)
+    whole = recorded if recorded and all(name in walk.carried for name in recorded) else ()
+    return (*(name for name in step.ask if name in walk.carried), *whole)
+
+
+def _is_asked(walk: Walk, step: Step, item: str) -> bool:
+    if walk.carried and _is_carried(walk, step, item):
+        return False
     reading = walk.flow.readings.get(item)
     return reading is None or reading.ask_if is None or reading.ask_if.evaluate(walk.facts) is not False
+
+
+def _is_carried(walk: Walk, step: Step, item: str) -> bool:
+    """The reading was carried, or the beginning and settling of a set that was."""
+    here = carried_here(walk, step)
+    if item in (ITEM_BEGIN, ITEM_SETTLE):
+        return bool(step.record) and f"{step.set}.{step.record[0]}" in here
+    return (f"{step.set}.{item}" if item in step.record else item) in here
 
 
 def prompts_of(step: Step) -> tuple[str, ...]:

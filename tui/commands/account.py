@@ -9,7 +9,7 @@ from engine.flow.model import INCONCLUSIVE, Flow
 from engine.job.certainty import odds, percent
 from engine.job.replay.result import path
 from engine.job.replay.run import Replayed
-from engine.job.state import SKIPPED_FOR, Conclusion, Spoken
+from engine.job.state import HANDED_OVER, SKIPPED_FOR, Conclusion, Spoken
 from tui.commands.output import wrapped
 
 _MOST_SIGNS = 4  # each way, as on the screen
@@ -22,7 +22,8 @@ def account(replayed: Replayed) -> Iterator[str]:
     if conclusion is None:
         raise RuntimeError(f"the walk of {walk.flow.name} ended without a conclusion")
     flow = walk.flow
-    yield f"{replayed.file}: {flow.title} ({flow.name}, revision {flow.revision})"
+    first = walk.job_flow
+    yield f"{replayed.file}: {first.title} ({first.name}, revision {first.revision})"
     yield from _finding(flow, conclusion)
     yield from _ranking(flow, conclusion)
     yield from _section(
@@ -33,9 +34,11 @@ def account(replayed: Replayed) -> Iterator[str]:
     yield from _section("Path", [" > ".join(path(walk))])
     skipped = (f"{entry.step}: {entry.because}" for entry in walk.trail if entry.how == SKIPPED_FOR)
     yield from _section("Steps not needed", skipped)
+    handed = (f"{entry.step}: {entry.because}" for entry in walk.trail if entry.how == HANDED_OVER)
+    yield from _section("Handed over to", handed)
     yield from _section("Not measured", _joined(_label(flow, name) for name in walk.unknown))
     yield from _section(
-        "Given, but never asked", _joined(n for n in replayed.given.entries if n not in walk.asked)
+        "Given, but never asked", _joined(n for n in replayed.given.entries if n not in walk.ever_asked)
     )
     doubts = ((name, entry.implausible) for name, entry in replayed.given.entries.items())
     yield from _section("Accepted, but implausible", (f"{name}: {doubt}" for name, doubt in doubts if doubt))

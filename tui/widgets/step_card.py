@@ -9,7 +9,7 @@ from textual.message import Message
 
 from engine.flow.model import ITEM_CAUTIONS, Caution, Step
 from engine.job.state import INTERRUPT
-from engine.job.walk import Walk
+from engine.job.walk import Walk, carried_here
 from tui.plain import one_line, plain
 from tui.widgets.lines import LineView, hanging
 from tui.widgets.signals import STOP_STYLE, caution_lines, caution_words
@@ -73,7 +73,8 @@ def card_lines(walk: Walk, width: int) -> list[Content]:
     lines.append(Content(""))
     if walk.prompt is not None and walk.prompt.item == ITEM_CAUTIONS:
         return lines + _cautions_to_read(walk, step, width)
-    return lines + step_lines(step, width) + set_lines(walk, step, width) + _cautions_read(walk, step, width)
+    lines += step_lines(step, width) + carried_lines(walk, step, width)
+    return lines + set_lines(walk, step, width) + _cautions_read(walk, step, width)
 
 
 def step_lines(step: Step, width: int) -> list[Content]:
@@ -88,6 +89,14 @@ def step_lines(step: Step, width: int) -> list[Content]:
         for number, sentence in enumerate(step.how, 1):
             lines += hanging(Content(one_line(sentence)), width, f"{number}. ")
     return lines
+
+
+def carried_lines(walk: Walk, step: Step, width: int) -> list[Content]:
+    """The readings of the step that are known from the flow before, and so are not asked again."""
+    labels = [
+        one_line(walk.flow.readings[name.rpartition(".")[2]].label) for name in carried_here(walk, step)
+    ]
+    return [Content(""), *captioned("Known from before", ", ".join(labels), width)] if labels else []
 
 
 def set_lines(walk: Walk, step: Step, width: int) -> list[Content]:

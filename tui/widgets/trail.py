@@ -10,21 +10,31 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 
 from engine.flow.model import Step
-from engine.job.state import INTERRUPT, RESUMED, SKIPPED_FOR, SPENT, WENT, TrailEntry
+from engine.job.state import CARRIED, HANDED_OVER, INTERRUPT, RESUMED, SKIPPED_FOR, SPENT, WENT, TrailEntry
 from engine.job.walk import Walk
 from tui.plain import one_line
 from tui.units import Units
 from tui.widgets.figures import told
 from tui.widgets.lines import LineView, hanging
 
-MARKS = {WENT: "✓ ", SKIPPED_FOR: "○ ", INTERRUPT: "! ", RESUMED: "↩ ", SPENT: "∞ "}
+MARKS = {
+    WENT: "✓ ",
+    SKIPPED_FOR: "○ ",
+    INTERRUPT: "! ",
+    RESUMED: "↩ ",
+    SPENT: "∞ ",
+    CARRIED: "= ",
+    HANDED_OVER: "⇒ ",
+}
 WORDS = {
     SKIPPED_FOR: "not needed",
     INTERRUPT: "interrupted",
     RESUMED: "back to the step that was interrupted",
     SPENT: "tried often enough",
+    CARRIED: "not asked again",
+    HANDED_OVER: "handed over to",
 }
-_STYLES = {INTERRUPT: "bold $text-error", SKIPPED_FOR: "$quiet", SPENT: "$text-warning"}
+_STYLES = {INTERRUPT: "bold $text-error", SKIPPED_FOR: "$quiet", CARRIED: "$quiet", SPENT: "$text-warning"}
 
 
 class TrailPane(VerticalScroll):

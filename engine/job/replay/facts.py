@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 
 from engine.flow.computed.names import COMPUTED
+from engine.flow.joined import with_all_names
 from engine.flow.model import Flow, Reading
 from engine.flow.suggest import did_you_mean, listed, shown
 from engine.job.entry import Entry, EntryError, read_entry
@@ -96,12 +97,19 @@ def read_facts(file: ReplayFile, flow: Flow) -> Given:
 
     A bare number takes the unit that the flow declares, whatever units the person prefers on the screen.
     """
+    given, problems = read_fitting(file, flow)
+    if problems:
+        raise ReplayErrors(problems)
+    return given
+
+
+def read_fitting(file: ReplayFile, flow: Flow) -> tuple[Given, Sequence[ReplayProblem]]:
+    """What of `file` fits `flow`, and every problem with the rest."""
+    flow = with_all_names(flow)
     reader = _Reader(flow, _air(file, flow))
     for fact in file.facts:
         reader.take(fact)
-    if reader.problems:
-        raise ReplayErrors(reader.problems)
-    return Given(reader.entries, reader.waited)
+    return Given(reader.entries, reader.waited), reader.problems
 
 
 def _entry(fact: Fact, reading: Reading, air: float) -> Entry:

@@ -10,7 +10,7 @@ from engine.flow.model import Value
 from engine.job.plain import conclusion_to_plain
 from engine.job.replay.problem import ReplayErrors
 from engine.job.replay.walker import Given
-from engine.job.state import SKIPPED_FOR, SPENT, Conclusion
+from engine.job.state import CARRIED, SKIPPED_FOR, SPENT, Conclusion
 from engine.job.walk import Walk
 from engine.physics.quantity import SI_UNIT
 from engine.version import program_version
@@ -28,8 +28,8 @@ def result(file: str, walk: Walk, given: Given) -> dict[str, Any]:
     return {
         "format": FORMAT,
         "file": file,
-        "flow": walk.flow.name,
-        "revision": walk.flow.revision,
+        "flow": walk.job_flow.name,
+        "revision": walk.job_flow.revision,
         "flow_hash": walk.flow.hash,
         "version": program_version(),
         **_concluded(conclusion),
@@ -37,7 +37,7 @@ def result(file: str, walk: Walk, given: Given) -> dict[str, Any]:
         "cautions": [{"step": shown.step, "ids": list(shown.ids)} for shown in walk.cautions],
         "derived": dict(_derived(walk)),
         "unanswered": list(walk.unknown),
-        "unused": [name for name in given.entries if name not in walk.asked],
+        "unused": [name for name in given.entries if name not in walk.ever_asked],
         "implausible": [name for name, entry in given.entries.items() if entry.implausible],
     }
 
@@ -53,8 +53,8 @@ def failure(file: str, errors: ReplayErrors) -> dict[str, Any]:
 
 
 def path(walk: Walk) -> list[str]:
-    """The steps taken, in order; those passed over as not needed, or as done often enough, are not in it."""
-    return [entry.step for entry in walk.trail if entry.how not in (SKIPPED_FOR, SPENT)]
+    """The steps taken, in order, without those passed over: not needed, done often enough, known before."""
+    return [entry.step for entry in walk.trail if entry.how not in (SKIPPED_FOR, SPENT, CARRIED)]
 
 
 def _derived(walk: Walk) -> Iterator[tuple[str, dict[str, Any]]]:

@@ -18,7 +18,8 @@ SAME_PROBABILITY = 0.01
 
 def outcomes(before: Walk, after: Walk, at: datetime, versions: Versions) -> list[Event]:
     """The events that follow from the move `before` -> `after`."""
-    found = [_interrupted(after, entry, at) for entry in after.trail[len(before.trail) :] if _stops(entry)]
+    passed = after.trail[len(before.trail) :]
+    found = [_interrupted(before, after, entry, at) for entry in passed if _stops(entry)]
     if after.conclusion is not None and after.conclusion != before.conclusion:
         found.append(_concluded(after, after.conclusion, at, versions))
     if after.prompt is None and before.prompt is not None:
@@ -75,8 +76,9 @@ def _stops(entry: TrailEntry) -> bool:
     return entry.how == INTERRUPT
 
 
-def _interrupted(walk: Walk, entry: TrailEntry, at: datetime) -> Event:
-    watch = next((watch for watch in walk.flow.watch if _says(watch) == entry.because), None)
+def _interrupted(before: Walk, walk: Walk, entry: TrailEntry, at: datetime) -> Event:
+    watched = (*before.flow.watch, *walk.flow.watch)  # the stop may have handed over at once
+    watch = next((watch for watch in watched if _says(watch) == entry.because), None)
     detail = {"watch": watch.name if watch else "", "because": entry.because, "to": entry.to}
     return Event(INTERRUPTED, at, walk.flow.name, entry.step, entry.visit, detail=detail)
 

@@ -3,8 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from engine.job.compare import CANNOT_MEASURE, DOWN, KNOWN, SAME, Cell, Column, board, moved
+from engine.job.compare import (
+    CANNOT_MEASURE,
+    DOWN,
+    KNOWN,
+    SAME,
+    BoardModel,
+    Cell,
+    Column,
+    board,
+    moved,
+    sets_begun,
+)
 from engine.job.sheet.blocks import Blanks, Block, Lines, Table, Text
 from engine.job.sheet.teller import NOT_MEASURED, Teller, clean
 from engine.physics.quantity import Kind, show
@@ -59,8 +71,18 @@ def refrigerant(teller: Teller) -> Iterator[Block]:
 
 
 def sets(teller: Teller) -> Iterator[Block]:
-    """The sets beside each other with what follows from them."""
-    model = board(teller.walk)
+    """The sets beside each other with what follows from them, a table for each flow that took its own."""
+    later = frozenset[str]()
+    for walk in teller.walks:
+        own = replace(teller, walk=walk)
+        if not later.issuperset(sets_begun(walk)):
+            if walk is not teller.walk:
+                yield Text(f"Read before, in: {clean(walk.flow.title)}")
+            yield from _table(own, board(walk))
+        later = frozenset(name.partition(".")[0] for name in walk.carried)
+
+
+def _table(teller: Teller, model: BoardModel) -> Iterator[Block]:
     if not model.columns or not model.rows:
         return
     rows = []

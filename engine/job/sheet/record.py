@@ -10,7 +10,7 @@ from engine.job.events import Event
 from engine.job.session.told import duty_gaps
 from engine.job.sheet.blocks import Block, Bullets, Table
 from engine.job.sheet.teller import Teller, clean, duration
-from engine.job.state import INTERRUPT, RESUMED, SKIPPED_FOR, SPENT
+from engine.job.state import CARRIED, HANDED_OVER, INTERRUPT, RESUMED, SKIPPED_FOR, SPENT
 
 SHORT = 50
 """Characters up to which list items stand in columns on paper."""
@@ -20,6 +20,8 @@ _HOW = {
     INTERRUPT: "interrupted",
     RESUMED: "back to what was interrupted",
     SPENT: "done often enough",
+    CARRIED: "not asked again",
+    HANDED_OVER: "handed over to",
 }
 
 

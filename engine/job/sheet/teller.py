@@ -56,6 +56,14 @@ class Teller:
     def flow(self) -> Flow:
         return self.walk.flow
 
+    @property
+    def walks(self) -> tuple[Walk, ...]:
+        """The walk, then as it was at each hand-over, the latest first."""
+        found = [self.walk]
+        while found[-1].before is not None:
+            found.append(found[-1].before)
+        return tuple(found)
+
     def live(self, kind: str) -> list[Event]:
         """The events of a kind that answer a prompt of the path as it is now."""
         times = {key: answer.at for key, answer in self.walk.answered.items()}
@@ -77,8 +85,12 @@ class Teller:
         return self.units.show(value, kind) if kind is not None else f"{value:g}"
 
     def fact(self, full_name: str) -> str | None:
-        """What is known under that name, told; None if nothing is."""
-        value = self.walk.facts.get(full_name)
+        """What is known under that name, told; None if nothing is.
+
+        What a flow read and did not carry into the one that went on belongs to the job all the same.
+        """
+        known = (walk.facts.get(full_name) for walk in self.walks)
+        value = next((one for one in known if one is not None), None)
         return None if value is None else self.value(full_name, value)
 
     def kind(self, full_name: str) -> Kind | None:

@@ -72,7 +72,7 @@ def try_vehicle(flow: Flow, drawer: Drawer, ask: Ask, keep: Keep) -> Result:
     case = drawer.draw(ask)
     walk = walk_through(flow, case.technician(case.faults))
     assert walk.conclusion is not None
-    said = told(flow, walk.conclusion)
+    said = told(walk.flow, walk.conclusion)
     return Result(
         ask.index,
         case.faults,
@@ -104,7 +104,7 @@ def _linked(flow: Flow, case: Case, said: Told) -> Told | None:
         return None
     walk = walk_through(flow, case.technician(left))
     assert walk.conclusion is not None
-    return told(flow, walk.conclusion)
+    return told(walk.flow, walk.conclusion)
 
 
 _BYTE = {True: 1, False: 0, None: 2}
