@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import Counter
 
 from engine.flow.draw.overlay import Overlay
-from engine.flow.draw.ways import WATCHED
+from engine.flow.draw.ways import watch_source
+from engine.flow.draw.whole import flows_of
 from engine.job.state import INTERRUPT, SKIPPED_FOR, SPENT, TrailEntry
 from engine.job.walk import Walk
 
@@ -23,9 +24,11 @@ def path_overlay(walk: Walk, whose: str = "this job") -> Overlay:
 def _source(walk: Walk, entry: TrailEntry) -> str:
     """What the move is drawn as a way of: the step, or the watch rule that interrupted it."""
     if entry.how == INTERRUPT:
-        for watch in walk.flow.watch:
-            if entry.because == (watch.because or watch.when.text) and entry.to in (watch.go, watch.again):
-                return WATCHED + watch.name
+        for flow in flows_of(walk.flow):
+            for watch in flow.watch:
+                why = watch.because or watch.when.text
+                if entry.because == why and entry.to in (watch.go, watch.again):
+                    return watch_source(flow, watch)
     return entry.step
 
 

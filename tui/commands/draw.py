@@ -47,10 +47,10 @@ def run(args: Namespace) -> int:
 def _lines(chosen: str, flow: Flow, overlay: Overlay | None, width: int) -> Iterable[str]:
     plan = laid_out(flow)
     if chosen == "svg":
-        return svg(flow, plan, overlay).splitlines()
+        return svg(plan, overlay).splitlines()
     if chosen == "mermaid":
-        return mermaid_lines(flow, plan, overlay)
-    return map(str, text_lines(flow, plan, width, overlay))
+        return mermaid_lines(plan, overlay)
+    return map(str, text_lines(plan, width, overlay))
 
 
 def _path(out: str | None) -> Path | None:

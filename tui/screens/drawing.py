@@ -119,7 +119,7 @@ class DrawingScreen(Screen[None]):
         self.query_one("#top", LineView).show(lambda width: [text])
 
     def _lines(self, width: int) -> list[Content]:
-        lines = list(text_lines(self._flow, self._plan, min(width, WIDEST), self._overlay))
+        lines = list(text_lines(self._plan, min(width, WIDEST), self._overlay))
         self._rows = {line.step: row for row, line in enumerate(lines) if line.step}
         return [_styled(line) for line in lines]
 

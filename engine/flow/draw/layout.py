@@ -7,14 +7,15 @@ grows with the flow and no faster.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from engine.flow.draw.height import Heights, heights
 from engine.flow.draw.plan import BRANCH, ON, REFERENCE, PartRow, Plan, Row, StepRow, Way, WayRow
-from engine.flow.draw.ways import targets, watched_ways, ways_out
-from engine.flow.draw.wording import Wording
-from engine.flow.model import Flow
+from engine.flow.draw.ways import watched_ways, ways_out
+from engine.flow.draw.whole import flows_of
+from engine.flow.draw.wording import short
+from engine.flow.model import Flow, Step
 
 DEEPEST = 40
 """Guides are kept for this many branches inside one another; nobody can follow more."""
@@ -28,34 +29,55 @@ Run = list[str]
 Guides = tuple[bool, ...]
 
 
-def laid_out(flow: Flow, wording: Wording | None = None) -> Plan:
-    """A flow's drawing: the trunk and its branches, then what is watched, then what is left over."""
-    work = _Work.of(flow, wording or Wording(flow))
-    trunk = work.claim(flow.start) if flow.start in flow.steps else []
-    work.draw(trunk)
-    work.draw_watched()
-    work.draw_unreached()
-    return Plan(tuple(work.rows), work.numbers, frozenset(trunk), frozenset(work.heights.back))
+def laid_out(flow: Flow) -> Plan:
+    """A flow's drawing: trunk and branches, what is watched, what is left over; then flows it goes on in."""
+    flows = flows_of(flow)
+    work = _Work.of(flows)
+    for place, one in enumerate(flows):
+        if place:
+            work.rows.append(
+                PartRow(f"Goes on in: {short(one.title)}", f"{one.name}, revision {one.revision}")
+            )
+        work.draw_flow(one)
+    return Plan(
+        tuple(work.rows), flows, work.steps, work.numbers, frozenset(work.trunk), frozenset(work.heights.back)
+    )
 
 
 @dataclass(slots=True)
 class _Work:
-    """The drawing as far as it is made."""
+    """The drawing as far as it is made. `starts` are where flows start that are handed over to."""
 
-    flow: Flow
-    ways: Mapping[str, tuple[Way, ...]]
-    watched: list[Way]
+    steps: dict[str, Step]
+    owners: dict[str, Flow]
+    ways: dict[str, tuple[Way, ...]]
+    starts: frozenset[str]
     heights: Heights
     rows: list[Row] = field(default_factory=list)
     numbers: dict[str, int] = field(default_factory=dict)
     claimed: set[str] = field(default_factory=set)
+    trunk: set[str] = field(default_factory=set)
 
     @classmethod
-    def of(cls, flow: Flow, wording: Wording) -> _Work:
-        ways, watched = ways_out(flow, wording), watched_ways(flow, wording)
-        leads = {step: targets(ways, step) for step in ways}
-        roots = [root for root in (flow.start, *(way.target for way in watched)) if root in ways]
-        return cls(flow, ways, watched, heights(leads, [*roots, *ways]))
+    def of(cls, flows: Sequence[Flow]) -> _Work:
+        steps = {id: step for flow in flows for id, step in flow.steps.items()}
+        owners = {id: flow for flow in flows for id in flow.steps}
+        ways = {id: found for flow in flows for id, found in ways_out(flow).items()}
+        starts = frozenset(flow.start for flow in flows[1:])
+        leads = {
+            id: tuple(way.target for way in found if way.target in steps and way.target not in starts)
+            for id, found in ways.items()
+        }
+        roots = [root for flow in flows for root in _roots(flow) if root in steps]
+        return cls(steps, owners, ways, starts, heights(leads, [*roots, *steps]))
+
+    def draw_flow(self, flow: Flow) -> None:
+        """The trunk of a flow, then what is watched, then what no way leads to."""
+        run = self.claim(flow.start) if flow.start in self.steps else []
+        self.trunk.update(run)
+        self.draw(run)
+        self.draw_watched(flow)
+        self.draw_unreached(flow)
 
     def claim(self, first: str) -> Run:
         """The run that begins with `first`: from each step to the unclaimed one with the longest way left."""
@@ -70,7 +92,7 @@ class _Work:
         return run
 
     def _is_free(self, target: str) -> bool:
-        return target in self.ways and target not in self.claimed
+        return target in self.steps and target not in self.claimed and target not in self.starts
 
     def draw(self, run: Run, depth: int = 0, guides: Guides = ()) -> None:
         """The rows of a run with all its branches."""
@@ -87,7 +109,8 @@ class _Work:
         for step, following in zip(run, [*run[1:], None], strict=True):
             ways = self.ways[step]
             self.numbers[step] = len(self.numbers) + 1
-            self.rows.append(StepRow(self.flow.steps[step], self.numbers[step], depth, guides, not ways))
+            owner, drawn = self.owners[step], self.steps[step]
+            self.rows.append(StepRow(owner, drawn, self.numbers[step], depth, guides, not ways))
             aside = [way for way in ways if way.target != following]
             yield from self._draw_aside(aside, depth, guides, ends=following is None)
             on = next((way for way in ways if way.target == following and following is not None), None)
@@ -107,21 +130,31 @@ class _Work:
             if branches:
                 yield self.claim(way.target), depth + 1, (*guides, not last)[:DEEPEST]
 
-    def draw_watched(self) -> None:
-        if not self.watched:
+    def draw_watched(self, flow: Flow) -> None:
+        watched = watched_ways(flow)
+        if not watched:
             return
         self.rows.append(PartRow(WATCHED_TITLE, WATCHED_ABOUT))
-        for run, depth, guides in self._draw_aside(self.watched, 0, (), ends=True):
+        for run, depth, guides in self._draw_aside(watched, 0, (), ends=True):
             self.draw(run, depth, guides)
 
-    def draw_unreached(self) -> None:
-        left = [step for step in self.ways if step not in self.claimed]
+    def draw_unreached(self, flow: Flow) -> None:
+        left = [step for step in flow.steps if step not in self.claimed]
         if not left:
             return
         self.rows.append(PartRow(UNREACHED_TITLE, UNREACHED_ABOUT))
         for step in _tallest_first(left, self.heights.of):
             if step not in self.claimed:
                 self.draw(self.claim(step))
+
+
+def _roots(flow: Flow) -> Iterator[str]:
+    """Where a walk of the flow may come in, apart from the ways between its steps."""
+    yield flow.start
+    for watch in flow.watch:
+        yield watch.go
+        if watch.again is not None:
+            yield watch.again
 
 
 def _tallest_first(steps: Iterable[str], height: Mapping[str, int]) -> list[str]:

@@ -14,7 +14,7 @@ from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.plan import PartRow, Plan, StepRow, WayRow
 from engine.flow.draw.ways import WATCHED, said
 from engine.flow.draw.wording import Wording, short
-from engine.flow.model import RESUME, Flow, Step
+from engine.flow.model import RESUME
 
 _TOLD = {LOAD, CAUTION, LOOP, END}
 _UNSAFE = re.compile(r"[\x00-\x1f!-&*+./:-@\[-`{-\x7f-]")
@@ -30,20 +30,20 @@ _STYLES = (
 )
 
 
-def mermaid_lines(flow: Flow, plan: Plan, overlay: Overlay | None = None) -> Iterator[str]:
+def mermaid_lines(plan: Plan, overlay: Overlay | None = None) -> Iterator[str]:
     """The lines of a flowchart, top down; with an overlay, what was passed is marked and counted."""
     yield "flowchart TD"
-    captions = [short(flow.title), *([short(overlay.caption)] if overlay else ())]
+    captions = [short(plan.flows[0].title), *([short(overlay.caption)] if overlay else ())]
     yield from (f"%% {escaped(caption)}" for caption in captions)
-    wording = Wording(flow)
+    wordings = {flow.name: Wording(flow) for flow in plan.flows}
     for row in plan.rows:
         if isinstance(row, StepRow):
-            yield f"  {_node(row, flow, wording, overlay)}"
+            yield f"  {_node(row, wordings[row.flow.name], overlay)}"
         elif isinstance(row, PartRow):
             yield f"%% {escaped(row.title)}"
     yield from _links(plan, overlay)
     yield from (f"  {style}" for style in _STYLES)
-    yield from _classes(flow, plan, overlay)
+    yield from _classes(plan, overlay)
 
 
 def escaped(text: str) -> str:
@@ -55,10 +55,10 @@ def escaped(text: str) -> str:
     return _UNSAFE.sub(lambda found: f"#{ord(found[0])};", text)
 
 
-def _node(row: StepRow, flow: Flow, wording: Wording, overlay: Overlay | None) -> str:
+def _node(row: StepRow, wording: Wording, overlay: Overlay | None) -> str:
     """A step: a rhombus where it only decides, a stadium where the job ends, else a box."""
     step = row.step
-    told = [note.text for note in notes(flow, step, wording) if note.role in _TOLD]
+    told = [note.text for note in notes(row.flow, step, wording) if note.role in _TOLD]
     if overlay is not None and not overlay.is_path:
         told.append(counted(overlay.at(row), "visit"))
     elif overlay is not None and overlay.at(row) > 1:
@@ -113,24 +113,25 @@ def _on_link(row: WayRow, overlay: Overlay | None, taken: int | None) -> str:
     return f'|"{escaped(label)}"|' if label else ""
 
 
-def _classes(flow: Flow, plan: Plan, overlay: Overlay | None) -> Iterator[str]:
+def _classes(plan: Plan, overlay: Overlay | None) -> Iterator[str]:
     by_class: dict[str, list[int]] = {}
     for row in plan.rows:
         if isinstance(row, StepRow):
-            by_class.setdefault(_class(flow, row.step, row, overlay), []).append(row.number)
+            by_class.setdefault(_class(row, overlay), []).append(row.number)
     for name, numbers in by_class.items():
         if name:
             yield f"  class {','.join(f'n{number}' for number in numbers)} {name}"
 
 
-def _class(flow: Flow, step: Step, row: StepRow, overlay: Overlay | None) -> str:
+def _class(row: StepRow, overlay: Overlay | None) -> str:
+    step, cautions = row.step, row.flow.cautions
     if overlay is not None and overlay.here == step.id:
         return "here"
     if overlay is not None and overlay.at(row):
         return "passed"
     if overlay is not None and not overlay.is_path:
         return "never"
-    if any(flow.cautions[id].signal == "DANGER" for id in step.cautions if id in flow.cautions):
+    if any(cautions[id].signal == "DANGER" for id in step.cautions if id in cautions):
         return "danger"
     if step.settle is not None:
         return "load"

@@ -31,7 +31,7 @@ def notes(flow: Flow, step: Step, wording: Wording) -> list[Note]:
         *_cautions(flow, step),
         *_readings(step, wording),
         *_loops(step, wording),
-        *_ending(step, wording),
+        *_ending(flow, step, wording),
     ]
 
 
@@ -75,15 +75,24 @@ def _loops(step: Step, wording: Wording) -> Iterator[Note]:
         yield Note(LOOP, f"↻ at most {counted(step.at_most, 'time')}")
 
 
-def _ending(step: Step, wording: Wording) -> Iterator[Note]:
+def _ending(flow: Flow, step: Step, wording: Wording) -> Iterator[Note]:
     if step.proved is not None:
         yield Note(END, f"■ PROVED: {wording.finding(step.proved)}")
     elif step.conclude:
         yield Note(END, f"■ CONCLUDES: {_named(step.conclude, wording)}")
-    if step.resume:
+    if step.hand_over is not None:
+        yield _handing_over(flow, step)
+    elif step.resume:
         yield Note(LOOP, "↩ back to the step that was interrupted")
     elif step.end or step.next is None:
         yield Note(END, "■ END of the job")
+
+
+def _handing_over(flow: Flow, step: Step) -> Note:
+    other = flow.hand_overs.get(step.hand_over or "")
+    title = short(other.title if other else step.hand_over or "")
+    along = f", {len(step.carry)} of its readings and sets go along" if step.carry else ""
+    return Note(END, f"⇒ GOES ON IN: {title}{along}")
 
 
 def _named(findings: tuple[str, ...], wording: Wording) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from engine.flow.model import Step
+from engine.flow.model import Flow, Step
 
 ON, BRANCH, REFERENCE = "on", "branch", "reference"
 """A way goes straight on to the next row of its run, opens a branch drawn below it, or points to a step that
@@ -23,11 +23,13 @@ class Way:
 
 @dataclass(frozen=True, slots=True)
 class StepRow:
-    """A step. `depth` counts the branches it lies in; `guides` says of each whether it goes on further down.
+    """A step of `flow`.
 
+    `depth` counts the branches it lies in; `guides` says of each whether it goes on further down.
     `last`: nothing of its run comes below it, neither a step nor a way.
     """
 
+    flow: Flow
     step: Step
     number: int
     depth: int
@@ -63,10 +65,16 @@ Row = StepRow | WayRow | PartRow
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A flow as rows. `numbers` gives each step's number, which goes up down the page; `trunk` the steps that
-    the longest way from the start comes past, `back` the ways (source, target) that lead to a step before."""
+    """A flow as rows, with the flows that it hands over to.
+
+    `steps` are those of all of them; `numbers` gives each step's number, which goes up down the page. `trunk`
+    holds the steps that the longest way from each start comes past, `back` the ways (source, target) that
+    lead to a step before.
+    """
 
     rows: tuple[Row, ...]
+    flows: tuple[Flow, ...]
+    steps: Mapping[str, Step]
     numbers: Mapping[str, int]
     trunk: frozenset[str]
     back: frozenset[tuple[str, str]]

@@ -11,7 +11,7 @@ from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.plan import BRANCH, ON, PartRow, Plan, StepRow, WayRow
 from engine.flow.draw.ways import said
 from engine.flow.draw.wording import Wording, short
-from engine.flow.model import RESUME, Flow
+from engine.flow.model import RESUME
 
 TITLE, WAY, QUIET, HEAD, MARK, HERE = "title", "way", "quiet", "head", "mark", "here"
 """Roles of text beside those of notes (`engine.flow.draw.notes`)."""
@@ -41,9 +41,9 @@ class Line:
         return "".join(text for text, _ in self.parts).rstrip()
 
 
-def text_lines(flow: Flow, plan: Plan, width: int = WIDTH, overlay: Overlay | None = None) -> Iterator[Line]:
+def text_lines(plan: Plan, width: int = WIDTH, overlay: Overlay | None = None) -> Iterator[Line]:
     """The drawing in lines of at most `width` columns (not under 20), the flow's title first."""
-    drawer = _Drawer(flow, plan, max(width, 20), overlay)
+    drawer = _Drawer(plan, max(width, 20), overlay)
     yield from drawer.head()
     for row in plan.rows:
         if isinstance(row, StepRow):
@@ -55,16 +55,16 @@ def text_lines(flow: Flow, plan: Plan, width: int = WIDTH, overlay: Overlay | No
 
 
 class _Drawer:
-    """Draws rows of one flow at one width."""
+    """Draws rows of one plan at one width."""
 
-    def __init__(self, flow: Flow, plan: Plan, width: int, overlay: Overlay | None) -> None:
-        self._flow, self._plan, self._width, self._overlay = flow, plan, width, overlay
-        self._wording = Wording(flow)
+    def __init__(self, plan: Plan, width: int, overlay: Overlay | None) -> None:
+        self._plan, self._width, self._overlay = plan, width, overlay
+        self._wordings = {flow.name: Wording(flow) for flow in plan.flows}
         self._gutter = 0 if overlay is None else _gutter_width(overlay)
         self._deepest = max((self._width - self._gutter - _LEAST_TEXT) // _INDENT, 1)
 
     def head(self) -> Iterator[Line]:
-        flow, steps = self._flow, len(self._flow.steps)
+        flow, steps = self._plan.flows[0], len(self._plan.steps)
         for line in wrapped(short(flow.title), self._width):
             yield Line(((line, HEAD),))
         aside = steps - len(self._plan.trunk)
@@ -94,7 +94,7 @@ class _Drawer:
         yield Line((self._mark_step(row), (lead, ""), (number, MARK), (first, role)), row.step.id)
         for line in rest:
             yield Line((self._no_mark, (below.ljust(len(lead) + len(number)), ""), (line, role)))
-        yield from self._notes(notes(self._flow, row.step, self._wording), below)
+        yield from self._notes(notes(row.flow, row.step, self._wordings[row.flow.name]), below)
 
     def _notes(self, found: list[Note], below: str) -> Iterator[Line]:
         pieces = [(note.text, note.role) for note in found]
@@ -132,7 +132,7 @@ class _Drawer:
         if number is None:
             return f"→ {short(target)}"
         back = (row.way.source, target) in self._plan.back
-        title = short(self._flow.steps[target].title)
+        title = short(self._plan.steps[target].title)
         return f"{'↺ back to' if back else '→ on at'} {number} {title}"
 
     # --- margins

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 from engine.flow.draw.plan import Way
 from engine.flow.draw.wording import Wording
 from engine.flow.graph import AGAIN, OTHERWISE, RULE, SKIP, SPENT, UNKNOWN, WATCH, Edge, step_edges
-from engine.flow.model import Flow, Watch
+from engine.flow.model import Flow, Step, Watch
 
 WATCHED = "(watch)"
-"""What a way of a watch rule comes from, before the rule's name; no step is called so."""
+"""Begins the source of a way that a watch rule takes; no step is called so."""
 
 MOST_REASONS = 8
 """Reasons told of one way; of a way with more the drawing would show little else."""
@@ -18,22 +18,38 @@ MOST_REASONS = 8
 _FEWEST = {UNKNOWN: "it cannot be told", OTHERWISE: "otherwise", SKIP: "it is not needed"}
 
 
-def ways_out(flow: Flow, wording: Wording) -> dict[str, tuple[Way, ...]]:
+def ways_out(flow: Flow) -> dict[str, tuple[Way, ...]]:
     """The ways that each step itself declares, in order, for every step of the flow."""
-    return {id: tuple(_together(id, step_edges(step), wording)) for id, step in flow.steps.items()}
+    wording = Wording(flow)
+    return {
+        id: (*_together(id, step_edges(step), wording), *_handing_over(flow, step))
+        for id, step in flow.steps.items()
+    }
 
 
-def watched_ways(flow: Flow, wording: Wording) -> list[Way]:
+def watched_ways(flow: Flow) -> list[Way]:
     """The ways that watch rules take, in order; the second time of a rule is a way of its own."""
-    return [way for watch in flow.watch for way in _of_watch(watch, wording)]
+    wording = Wording(flow)
+    return [way for watch in flow.watch for way in _of_watch(flow, watch, wording)]
 
 
-def _of_watch(watch: Watch, wording: Wording) -> Iterable[Way]:
+def watch_source(flow: Flow, watch: Watch) -> str:
+    """What the ways of a watch rule come from."""
+    return f"{WATCHED}{flow.name}/{watch.name}"
+
+
+def _handing_over(flow: Flow, step: Step) -> Iterable[Way]:
+    """To where the other flow starts."""
+    if step.hand_over is not None and step.hand_over in flow.hand_overs:
+        yield Way(step.id, flow.hand_overs[step.hand_over].start, ())
+
+
+def _of_watch(flow: Flow, watch: Watch, wording: Wording) -> Iterable[Way]:
     edges = [Edge(watch.go, WATCH, watch.when.text)]
     if watch.again is not None:
         edges.append(Edge(watch.again, AGAIN, watch.when.text))
     for edge in edges:
-        yield Way(WATCHED + watch.name, edge.target, (_reason(edge, wording),))
+        yield Way(watch_source(flow, watch), edge.target, (_reason(edge, wording),))
 
 
 def _together(source: str, edges: Iterable[Edge], wording: Wording) -> Iterable[Way]:
@@ -73,8 +89,3 @@ def said(reasons: tuple[str, ...]) -> str:
     return (
         phrases[0] if len(phrases) == 1 else f"{', '.join(phrases[:-1])}, or {phrases[-1]}" if phrases else ""
     )
-
-
-def targets(ways: Mapping[str, tuple[Way, ...]], step: str) -> tuple[str, ...]:
-    """The steps that a step can lead to."""
-    return tuple(way.target for way in ways[step] if way.target in ways)

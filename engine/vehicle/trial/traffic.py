@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
+from engine.flow.draw.whole import flows_of
 from engine.flow.model import Flow
 from engine.job.state import SKIPPED_FOR, SPENT
 from engine.job.walk import Walk
@@ -34,15 +35,19 @@ def traffic_of(walk: Walk) -> Traffic:
 
 
 def together(flow: Flow, walked: Iterable[Traffic]) -> Traffic:
-    """The sum, in the order of the flow's steps, so that the same walks always give the same bytes."""
+    """The sum, in the order of the steps of the flow and of those it hands over to.
+
+    So the same walks always give the same bytes.
+    """
     visits, vehicles, moves = Counter[str](), Counter[str](), Counter[Move]()
     for one in walked:
         visits.update(one.visits)
         vehicles.update(one.vehicles)
         moves.update(one.moves)
-    place = {step: number for number, step in enumerate(flow.steps)}
+    steps = [step for one in flows_of(flow) for step in one.steps]
+    place = {step: number for number, step in enumerate(steps)}
     return Traffic(
-        {step: visits[step] for step in flow.steps if visits[step]},
-        {step: vehicles[step] for step in flow.steps if vehicles[step]},
+        {step: visits[step] for step in steps if visits[step]},
+        {step: vehicles[step] for step in steps if vehicles[step]},
         {move: moves[move] for move in sorted(moves, key=lambda move: (place[move[0]], place[move[1]]))},
     )

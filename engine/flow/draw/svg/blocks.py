@@ -21,7 +21,7 @@ from engine.flow.draw.svg.shapes import (
 )
 from engine.flow.draw.ways import said
 from engine.flow.draw.wording import Wording, short
-from engine.flow.model import RESUME, Flow
+from engine.flow.model import RESUME
 
 LEFT, RIGHT = 40.0, 800.0
 INDENT = 30.0
@@ -47,11 +47,11 @@ class Block:
 
 
 class Blocks:
-    """Makes the blocks of one flow."""
+    """Makes the blocks of one plan."""
 
-    def __init__(self, flow: Flow, plan: Plan, overlay: Overlay | None) -> None:
-        self._flow, self._plan, self._overlay = flow, plan, overlay
-        self._wording = Wording(flow)
+    def __init__(self, plan: Plan, overlay: Overlay | None) -> None:
+        self._plan, self._overlay = plan, overlay
+        self._wordings = {flow.name: Wording(flow) for flow in plan.flows}
 
     def of(self, row: Row) -> Block:
         if isinstance(row, StepRow):
@@ -83,7 +83,8 @@ class Blocks:
         words = short(row.step.title) or row.step.id
         title = f"({row.depth} deep) {words}" if row.depth > DEEPEST else words
         titles = wrapped(title, room - (_VISITS_ROOM if visits else 0), TITLE_SIZE, bold=True)
-        pieces = [(note.text, note.role) for note in notes(self._flow, row.step, self._wording)]
+        wording = self._wordings[row.flow.name]
+        pieces = [(note.text, note.role) for note in notes(row.flow, row.step, wording)]
         lines = packed(pieces, room, measure(NOTE_SIZE, bold=True))
         below = y + len(titles) * _TITLE_LINE - 2
         parts = text_at(x, y, titles, _TITLE_LINE, "title")
@@ -157,7 +158,7 @@ class Blocks:
         if number is None:
             return f"→ {short(target)}"
         sign = "↺ back to" if (row.way.source, target) in self._plan.back else "→ on at"
-        return f"{sign} {number} {short(self._flow.steps[target].title)}"
+        return f"{sign} {number} {short(self._plan.steps[target].title)}"
 
     def _count(self, row: WayRow) -> str:
         taken = self._overlay.along(row) if self._overlay is not None else None

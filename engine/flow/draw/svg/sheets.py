@@ -51,9 +51,10 @@ KEY = (
 )
 
 
-def svg(flow: Flow, plan: Plan, overlay: Overlay | None = None) -> str:
+def svg(plan: Plan, overlay: Overlay | None = None) -> str:
     """The drawing as an SVG file."""
-    blocks = Blocks(flow, plan, overlay)
+    flow = plan.flows[0]
+    blocks = Blocks(plan, overlay)
     head = _head(flow, overlay)
     sheets = list(_paged([head, *(blocks.of(row) for row in plan.rows)]))
     height = HEIGHT * len(sheets)
@@ -64,7 +65,7 @@ def svg(flow: Flow, plan: Plan, overlay: Overlay | None = None) -> str:
             f"<title>{written(short(flow.title))}</title>",
             f"<style>{_STYLE}</style>",
             f'<rect width="{WIDTH}" height="{height}" class="paper"/>',
-            *(part for place, sheet in enumerate(sheets) for part in _sheet(flow, sheet, place, len(sheets))),
+            *(part for place, sheet in enumerate(sheets) for part in _sheet(plan, sheet, place, len(sheets))),
             "</svg>\n",
         ]
     )
@@ -107,9 +108,9 @@ def _groups(blocks: Iterable[Block]) -> Iterator[list[Block]]:
         yield group
 
 
-def _sheet(flow: Flow, blocks: list[tuple[float, Block]], place: int, of: int) -> Iterator[str]:
+def _sheet(plan: Plan, blocks: list[tuple[float, Block]], place: int, of: int) -> Iterator[str]:
     yield f'<g transform="translate(0 {place * HEIGHT})">'
-    steps = counted(len(flow.steps), "step")
+    flow, steps = plan.flows[0], counted(len(plan.steps), "step")
     name = f"{flow.name}, revision {flow.revision}, {steps}. Sheet {place + 1} of {of}."
     yield from text_at(LEFT, 40, [name], 0, "small")
     yield line(LEFT, 48, RIGHT, 48, 0.8)
