@@ -13,7 +13,7 @@ from typing import Protocol
 from engine.flow.positions import Document, Node, read
 from engine.flow.problem import Place, Problems
 from engine.flow.suggest import did_you_mean, shown
-from engine.flow.text import LARGEST, SIZE_HINT
+from engine.flow.text import LARGEST, LARGEST_TOGETHER
 
 MOST_PARTS = 30
 
@@ -143,16 +143,18 @@ class Opened:
     label: str
 
 
-def open_bundle(main: str, files: Files, label: str, problems: Problems) -> Opened:
-    """Reads the main file and its parts; every problem is noted, none raised."""
+def open_bundle(
+    main: str, files: Files, label: str, problems: Problems, room: int = LARGEST_TOGETHER
+) -> Opened:
+    """Reads the main file and its parts, at most `room` bytes; every problem is noted, none raised."""
     read_files: dict[str, bytes] = {}
     problems.add_file(label)
-    document = _take(main, files, Place(label), label, read_files, problems)
+    document = _take(main, files, Place(label), label, read_files, problems, room)
     parts: list[OpenedPart] = []
     whole = document is not None
     for name, (number, place) in _used(document, problems).items():
         beside = str(Path(label).parent / name)
-        part = _take(name, files, place, beside, read_files, problems)
+        part = _take(name, files, place, beside, read_files, problems, room)
         whole = whole and part is not None
         if part is not None:
             parts.append(OpenedPart(part, number))
@@ -160,16 +162,22 @@ def open_bundle(main: str, files: Files, label: str, problems: Problems) -> Open
 
 
 def _take(
-    name: str, files: Files, place: Place, label: str, read_files: dict[str, bytes], problems: Problems
+    name: str,
+    files: Files,
+    place: Place,
+    label: str,
+    read_files: dict[str, bytes],
+    problems: Problems,
+    room: int,
 ) -> Document | None:
     try:
         data = files.read(name)
     except CannotRead as error:
         problems.add(place, error.what, error.hint)
         return None
-    if sum(map(len, read_files.values())) + len(data) > LARGEST:
-        what = f"more than {LARGEST // 1000} kB" + (" with its parts" if read_files else "")
-        problems.add(place, what, SIZE_HINT)
+    if sum(map(len, read_files.values())) + len(data) > room:
+        what = f"more than {LARGEST_TOGETHER // 1000} kB in all files together"
+        problems.add(place, what, "use fewer parts, or hand over to fewer flows")
         return None
     read_files[name] = data
     return read(data, label, problems)

@@ -7,7 +7,10 @@ import re
 from engine.flow.problem import Place, Problems
 
 LARGEST = 1_000_000
-"""Bytes of one flow file, and of a flow with all its parts."""
+"""Bytes of one flow file."""
+
+LARGEST_TOGETHER = 4_000_000
+"""Bytes of a flow with all its parts and all the flows it hands over to: 10,000 steps and more."""
 
 # Control characters (C0 but tab and line ends, DEL, C1), the extra line ends of Unicode (an editor counts
 # them otherwise than YAML does), marks that turn the reading direction round, and invisible joiners.
@@ -21,7 +24,7 @@ SIZE_HINT = f"a flow file has at most {LARGEST // 1000} kB: split it, or check t
 def decode(data: bytes, file: str, problems: Problems) -> str | None:
     """The text of a flow file, or None with the problem noted."""
     if len(data) > LARGEST:
-        problems.add(Place(file), f"the file has {len(data) // 1000} kB", SIZE_HINT)
+        problems.add(Place(file), f"more than {LARGEST // 1000} kB", SIZE_HINT)
         return None
     try:
         text = data.removeprefix(b"\xef\xbb\xbf").decode("utf-8")

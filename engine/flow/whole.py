@@ -18,6 +18,7 @@ from engine.flow.model import Flow
 from engine.flow.problem import Problems
 from engine.flow.schema import StepPart
 from engine.flow.suggest import did_you_mean, shown
+from engine.flow.text import LARGEST_TOGETHER
 
 MOST_FLOWS = 20
 """Flows that one job may come to."""
@@ -83,7 +84,8 @@ class _Loading:
 
     def flow(self, main: str, shelf: Shelf, before: tuple[str, ...]) -> tuple[Flow, Sections, Opened]:
         """The flow and those behind it; `before` are the flows that hand over to it, the first one first."""
-        opened = open_bundle(main, shelf.files, shelf.label(main), self.problems)
+        room = LARGEST_TOGETHER - sum(map(len, self.files.values()))
+        opened = open_bundle(main, shelf.files, shelf.label(main), self.problems, room)
         self.files.update({shelf.prefix + name: data for name, data in opened.bundle.files.items()})
         sections = gather(opened)
         flow = build(sections, main, "")

@@ -41,7 +41,7 @@ MOST = {
     "readings": 2000,
     "cautions": 500,
     "findings": 500,
-    "sets": 200,
+    "sets": 1000,
     "signs": 2000,
     "steps": 5000,
     "watch": 50,

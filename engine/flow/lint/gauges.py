@@ -57,7 +57,7 @@ def _left_on(linting: Linting) -> Iterator[Found]:
     flow, edges = linting.flow, linting.edges
     off = {name for name, step in flow.steps.items() if disconnects(step)}
     on = [name for name, step in flow.steps.items() if connects(step) or reads_gauge(flow, step)]
-    ends = [name for name in flow.steps if not edges[name]]
+    ends = [name for name, step in flow.steps.items() if not edges[name] and step.hand_over is None]
 
     def stays_on(step: str, edge: Edge) -> bool:
         return step not in off and edge.target != RESUME

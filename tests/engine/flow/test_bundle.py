@@ -187,10 +187,18 @@ def test_too_many_parts_and_one_used_twice() -> None:
 
 
 def test_a_flow_with_its_parts_has_one_limit() -> None:
-    padding = b"# " + b"x" * 600_000 + b"\n"
-    files = {"small.yaml": MAIN.encode() + padding, "parts/findings.yaml": FINDINGS.encode() + padding}
-    with pytest.raises(FlowErrors, match="more than 1000 kB with its parts"):
+    padding = b"# " + b"x" * 900_000 + b"\n"
+    parts = [f"p{n}.yaml" for n in range(4)]
+    main = MAIN.replace("[parts/findings.yaml]", f"[parts/findings.yaml, {', '.join(parts)}]").encode()
+    files = {"small.yaml": main, "parts/findings.yaml": FINDINGS.encode() + padding}
+    files |= {name: b"signs: {}\n" + padding for name in parts}
+    with pytest.raises(FlowErrors, match="more than 4000 kB in all files together"):
         load_bundle(files, "small.yaml")
+
+
+def test_one_file_has_its_own_limit() -> None:
+    with pytest.raises(FlowErrors, match="more than 1000 kB, a flow file has at most"):
+        load_bundle({"small.yaml": MAIN.encode() + b"# " + b"x" * 1_000_000}, "small.yaml")
 
 
 def test_the_report_is_cut_at_a_hundred_and_counts_the_rest(tmp_path: Path) -> None:
