@@ -252,3 +252,8 @@ class Flow:
     hash: str  # sha256 over the resolved bundle of files
     hand_overs: Mapping[str, Flow] = field(default_factory=dict)  # flows handed over to, by name
     verification: str | None = None  # the flow a linked job after the repair starts with (own name if None)
+
+    def full_name(self, step: str, item: str) -> str:
+        """The fact that an item of a step is kept as: `loaded.low_side`, or the bare name."""
+        found = self.steps.get(step)
+        return f"{found.set}.{item}" if found and found.set and item in found.record else item

@@ -77,8 +77,7 @@ class Walk:
 
     def full_name(self, item: str) -> str:
         """The fact that an item of the present step is kept as: `loaded.low_side`, or the bare name."""
-        step = self.step
-        return f"{step.set}.{item}" if step and step.set and item in step.record else item
+        return self.flow.full_name(self.prompt.step, item) if self.prompt else item
 
 
 def first_asked(walk: Walk, step: Step, items: Iterable[str]) -> str | None:

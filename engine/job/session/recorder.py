@@ -9,7 +9,7 @@ from datetime import datetime
 from typing import Any, TypeVar
 
 from engine.flow.model import Value
-from engine.job.events import DRAFT, WITHDRAWN, Event
+from engine.job.events import DRAFT, WITHDRAWN, Event, Key
 from engine.job.fold import answer_of, answers, follow
 from engine.job.session.journal import Journal
 from engine.job.session.outcome import outcomes
@@ -72,6 +72,10 @@ class Recorder:
         """Take back the last answer on the path; False if there is none."""
         return await self._alone(self._undo())
 
+    async def change(self, name: str) -> bool:
+        """Take back what was last answered to a reading, by full name, wherever on the path that was."""
+        return await self._alone(self._change(name))
+
     async def save(self) -> None:
         """Try again to put on disk what is only in memory."""
         await self._alone(self._save())
@@ -101,7 +105,13 @@ class Recorder:
     async def _undo(self) -> bool:
         if not self.walk.answered:
             return False
-        key = list(self.walk.answered)[-1]
+        return await self._take_back(list(self.walk.answered)[-1])
+
+    async def _change(self, name: str) -> bool:
+        keys = [key for key in self.walk.answered if self.walk.flow.full_name(key[0], key[2]) == name]
+        return await self._take_back(keys[-1]) if keys else False
+
+    async def _take_back(self, key: Key) -> bool:
         live = answers(self.journal.events)
         live.pop(key, None)
         moved = follow(self._first, live)

@@ -63,7 +63,7 @@ def as_typed(teller: Teller) -> Iterator[Block]:
     for (_, _, item), answer in teller.walk.answered.items():
         if answer.kind != kinds.ANSWERED:
             continue
-        name = _name(teller, answer.key[0], item)
+        name = teller.flow.full_name(answer.key[0], item)
         typed = clean(answer.text) + (
             f" [{answer.unit}]" if answer.unit and answer.unit not in answer.text else ""
         )
@@ -151,7 +151,7 @@ def _unusual(teller: Teller) -> Iterator[str]:
         if reading is None or reading.plausible is None or not isinstance(answer.value, (int, float)):
             continue
         if not reading.plausible.low <= answer.value <= reading.plausible.high:
-            name = _name(teller, step, item)
+            name = teller.flow.full_name(step, item)
             yield f"{teller.label(name)}: {teller.value(name, answer.value)}"
 
 
@@ -163,8 +163,3 @@ def _happened(teller: Teller, set_name: str, reading: str) -> str | None:
     if kind is None or not isinstance(now, float) or not isinstance(before, float):
         return None
     return moved(kind, before, now).direction
-
-
-def _name(teller: Teller, step: str, item: str) -> str:
-    found = teller.flow.steps.get(step)
-    return f"{found.set}.{item}" if found and found.set and item in found.record else item

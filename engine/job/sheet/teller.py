@@ -130,9 +130,7 @@ class Teller:
 
     def event_name(self, event: Event) -> str:
         """The full name of the reading that an event answers."""
-        step = self.flow.steps.get(event.step)
-        in_set = step is not None and step.set and event.item in step.record
-        return f"{step.set}.{event.item}" if step is not None and in_set else event.item
+        return self.flow.full_name(event.step, event.item)
 
     def _words(self, full_name: str) -> dict[str, str]:
         reading = self.flow.readings.get(full_name.rpartition(".")[2])
