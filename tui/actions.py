@@ -86,7 +86,7 @@ ACTIONS: tuple[Action, ...] = (
         "Up",
         "Go to the choice or line above.",
         False,
-        ("start", "walk", "jobs", DIALOG),
+        ("start", "walk", "try", "jobs", DIALOG),
     ),
     Action(
         "mark_next",
@@ -94,7 +94,7 @@ ACTIONS: tuple[Action, ...] = (
         "Down",
         "Go to the choice or line below.",
         False,
-        ("start", "walk", "jobs", DIALOG),
+        ("start", "walk", "try", "jobs", DIALOG),
     ),
     # Walk
     Action(
@@ -103,7 +103,7 @@ ACTIONS: tuple[Action, ...] = (
         "Accept",
         "Accept the entry, the cautions or the step that is shown, and go on.",
         False,
-        ("walk", DIALOG, NOTE),
+        ("walk", "try", DIALOG, NOTE),
     ),
     Action(
         "cannot",
@@ -111,27 +111,29 @@ ACTIONS: tuple[Action, ...] = (
         "Cannot",
         "Cannot measure this, cannot do this step, or cannot wait for it to settle; the job notes it.",
         True,
-        ("walk",),
+        ("walk", "try"),
     ),
     Action("units", "f3", "Units", "Show pressures and temperatures in the next units.", True, (EVERYWHERE,)),
-    Action("panes", "f4", "Board", "Show the step, the board of the sets, or the trail.", True, ("walk",)),
+    Action(
+        "panes", "f4", "Board", "Show the step, the board of the sets, or the trail.", True, ("walk", "try")
+    ),
     Action(
         "picture",
         "f5",
         "p-h picture",
         "Draw a set on the pressure-enthalpy diagram.",
         False,
-        ("walk", "finding"),
+        ("walk", "try", "finding"),
     ),
-    Action("note", "f6", "Note", "Write a note for the job sheet.", False, ("walk",)),
-    Action("finding", "f7", "Finding", "Show the finding again, once there is one.", False, ("walk",)),
+    Action("note", "f6", "Note", "Write a note for the job sheet.", False, ("walk", "try")),
+    Action("finding", "f7", "Finding", "Show the finding again, once there is one.", False, ("walk", "try")),
     Action(
         "drawing",
         "ctrl+g",
         "Drawing",
         "Draw the whole flow with the path of this job and where it stands.",
         False,
-        ("walk",),
+        ("walk", "try"),
     ),
     Action(
         "undo",
@@ -139,8 +141,18 @@ ACTIONS: tuple[Action, ...] = (
         "Undo",
         "Take back the last answer; the job keeps that it was given.",
         True,
-        ("walk",),
+        ("walk", "try"),
     ),
+    # Trying a draft
+    Action(
+        "reload",
+        "ctrl+r",
+        "Read again",
+        "Read the draft as it is saved now; answers that still fit are kept.",
+        False,
+        ("try",),
+    ),
+    Action("reload", "ctrl+r", "Read again", "Read the draft as it is saved now.", True, ("problems",)),
     # Finding, past jobs, picture
     # On the past jobs every letter belongs to the filter, so actions sit on function keys there too.
     Action("sheet", "s", "Sheet", "Write the job sheet to a file.", True, ("finding",)),
@@ -177,6 +189,9 @@ ACTIONS: tuple[Action, ...] = (
         "Go back to the screen before; the job stays saved and can be resumed.",
         True,
         ("walk", "finding", "jobs", "cycle", "drawing", "help", DIALOG, NOTE),
+    ),
+    Action(
+        "back", "escape", "Leave", "Leave the draft; nothing of the walk is kept.", True, ("try", "problems")
     ),
     Action(
         "theme", "f9", "Theme", "Change to the next theme: dark, light, 16 colours.", False, (EVERYWHERE,)

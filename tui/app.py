@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import UTC, datetime
 from importlib import import_module
+from pathlib import Path
 from types import ModuleType
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -33,6 +34,7 @@ class LoadstepApp(App[None]):
     """loadstep in the terminal.
 
     `flow` (a name or a path) starts a job at once, `job` resumes one; with neither the start screen waits.
+    Settings are kept in `folder`, by default that of the store.
     An exception nobody handled ends the app and is raised by `run`, for the command to report.
     """
 
@@ -50,13 +52,15 @@ class LoadstepApp(App[None]):
         job: int | None = None,
         learner: bool | None = None,
         clock: Callable[[], datetime] = lambda: datetime.now(UTC),
+        folder: Path | None = None,
     ) -> None:
         super().__init__()
         self.store = store
+        self.folder = folder or store.file.parent
         self.clock = clock
         self.session: Session | None = None
         self._first_flow, self._first_job = flow, job
-        kept = settings.load(store.file.parent)
+        kept = settings.load(self.folder)
         self.settings = kept if learner is None else replace(kept, learner=learner)
         for theme in themes.THEMES:
             self.register_theme(theme)
@@ -150,7 +154,7 @@ class LoadstepApp(App[None]):
         return lambda: self.run_action(action, default_namespace=namespace)
 
     def _keep_settings(self) -> None:
-        settings.save(self.store.file.parent, self.settings)
+        settings.save(self.folder, self.settings)
 
 
 async def _later(module: str) -> ModuleType:

@@ -30,7 +30,7 @@ async def follow(screen: WalkScreen, before: Walk | None) -> None:
     if before is not None and before.conclusion is None and walk.conclusion is not None:
         await show_finding(screen)
     if walk.prompt is None and before is not None:
-        await finish(screen)
+        await screen.finish()
     if due_prediction(screen.session):
         await predict(screen)
 

@@ -15,9 +15,11 @@ from tui.screens.finding import FindingScreen
 from tui.screens.help import HelpScreen
 from tui.screens.jobs import JobsScreen
 from tui.screens.note import NoteDialog
+from tui.screens.problems import ProblemsScreen
 from tui.screens.question import Question
 from tui.screens.sheet import SheetScreen
 from tui.screens.start import StartScreen
+from tui.screens.trying import TryScreen
 from tui.screens.walk import WalkScreen
 from tui.widgets.key_bar import GIVES_WAY
 
@@ -28,6 +30,8 @@ SCREENS: dict[str, tuple[type[Screen[Any]], ...]] = {
     "cycle": (CycleScreen,),
     "jobs": (JobsScreen,),
     "drawing": (DrawingScreen,),
+    "try": (TryScreen,),
+    "problems": (ProblemsScreen,),
     "help": (HelpScreen,),
     DIALOG: (Question,),
     NOTE: (NoteDialog, SheetScreen),
@@ -82,7 +86,7 @@ def test_a_screen_binds_the_keys_of_the_registry_and_no_other_of_ours(where: str
 
 
 def test_letters_are_left_to_the_entry_where_text_is_typed() -> None:
-    for where in ("walk", "jobs"):
+    for where in ("walk", "try", "jobs"):
         assert not [action.key for action in actions_on(where) if len(action.key) == 1]
 
 

@@ -49,13 +49,13 @@ def test_the_phase_counts_steps_and_names_the_set() -> None:
     ],
 )
 def test_the_top_line_gives_up_the_title_before_the_job(width: int, line: str) -> None:
-    drawn = top_line(small_walk(), 7, Units(), False, width).plain
+    drawn = top_line(small_walk(), "job 7", Units(), False, width).plain
     assert drawn.split() == line.split()
     assert len(drawn) <= width
 
 
 def test_a_learner_is_told_so() -> None:
-    assert top_line(small_walk(), 7, Units(), True, 80).plain.endswith("psi degF · learner")
+    assert top_line(small_walk(), "job 7", Units(), True, 80).plain.endswith("psi degF · learner")
 
 
 @pytest.mark.parametrize(("seconds", "words"), [(0, "0:00"), (5, "0:05"), (180, "3:00"), (-3, "0:00")])

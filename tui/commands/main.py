@@ -12,6 +12,9 @@ from tui.commands.grammar import parse
 from tui.commands.output import complain, drop_output, flush, say, tolerate_any_encoding
 from tui.commands.refusal import Refusal
 
+_MODULES = {"": "start", "try": "try_draft"}
+"""Where a command cannot lend its module its name."""
+
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; the exit code (see `exit_codes`).
@@ -50,7 +53,8 @@ def _run(argv: Sequence[str]) -> int:
 
 
 def _run_command(args: Namespace) -> int:
-    code: int = import_module(f"tui.commands.{args.command or 'start'}").run(args)
+    name = _MODULES.get(args.command, args.command)
+    code: int = import_module(f"tui.commands.{name}").run(args)
     return code
 
 

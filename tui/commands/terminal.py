@@ -21,16 +21,21 @@ def open_screen(flow: str | None = None) -> int:
     require_terminal()
     from engine.job.store import Store
     from tui.app import LoadstepApp
+
+    with Store.open() as store:
+        return run_app(LoadstepApp(store, flow=flow))
+
+
+def run_app(app: LoadstepApp) -> int:
+    """Run an app on the terminal until the person quits. Returns the exit code."""
     from tui.pauses import spare_pauses
 
     spare_pauses()
-    with Store.open() as store:
-        app = LoadstepApp(store, flow=flow)
-        _leave_cleanly_when_told(app)
-        try:
-            app.run()
-        except Exception as error:
-            return _crashed(error, app)
+    _leave_cleanly_when_told(app)
+    try:
+        app.run()
+    except Exception as error:
+        return _crashed(error, app)
     return app.return_code or 0
 
 

@@ -14,6 +14,7 @@ from engine.job.session.told import conclusion_sentence
 from engine.job.state import Conclusion
 from tui.actions import bindings
 from tui.plain import plain
+from tui.screens.question import Question
 from tui.units import Units
 from tui.widgets.evidence import evidence_lines, sureness, title_of
 from tui.widgets.key_bar import KeyBar
@@ -73,6 +74,10 @@ class FindingScreen(Screen[bool]):
         self._units = units
 
     def action_sheet(self) -> None:
+        if self._session.is_draft:
+            told = "This is a draft being tried. A job walked with `loadstep walk` has a sheet."
+            self.app.push_screen(Question("No sheet", [told], ["Back"]))
+            return
         from tui.sheets import sheet_screen
 
         self.app.push_screen(sheet_screen(self._session, self._units))

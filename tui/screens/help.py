@@ -57,7 +57,7 @@ class HelpScreen(Screen[None]):
 
     def _lines(self, width: int) -> list[Content]:
         lines = self._step_lines(width)
-        if self._about == "walk":
+        if self._about in ("walk", "try"):
             lines += heading("Answering")
             lines += [line for each in ENTRY_HELP for line in hanging(Content(each), width, "· ")]
         lines += heading("Keys")

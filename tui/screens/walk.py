@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Coroutine
+from datetime import datetime
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual import events, on
@@ -61,6 +62,11 @@ class WalkScreen(Screen[None]):
         """The app, by its own type."""
         return cast("LoadstepApp", self.app)
 
+    @property
+    def now(self) -> datetime:
+        """The time that settle times are judged by."""
+        return self.loadstep.clock()
+
     # What the person does
 
     async def action_accept(self) -> None:
@@ -68,14 +74,14 @@ class WalkScreen(Screen[None]):
         if mode is Mode.ENTRY:
             self.query_one(EntryLine).submit()
         elif mode is Mode.FINISHED:
-            self.between(interludes.finish(self))
+            self.between(self.finish())
         elif mode is Mode.READ_CAUTIONS and not self.query_one(StepCard).all_seen:
             self.query_one(StepCard).scroll_page_down(animate=False)
         else:
-            await self.record(accept(self.session, self.loadstep.clock()))
+            await self.record(accept(self.session, self.now))
 
     async def action_cannot(self) -> None:
-        await self.record(pass_over(self.session, self.loadstep.clock()))
+        await self.record(pass_over(self.session, self.now))
 
     async def action_undo(self) -> None:
         before = self.session.walk
@@ -148,6 +154,10 @@ class WalkScreen(Screen[None]):
         """Show sentences above the key bar until the next answer; none takes them away."""
         self.query_one(WalkView).tell(*sentences)
 
+    async def finish(self) -> None:
+        """What is offered once the walk is finished."""
+        await interludes.finish(self)
+
     def between(self, interlude: Coroutine[Any, Any, None]) -> None:
         """Run what shows dialogs between two prompts, one at a time."""
         self._interlude = self.run_worker(interlude, group="interlude")
@@ -178,7 +188,7 @@ class WalkScreen(Screen[None]):
 
     def _tick(self) -> None:
         """Move the settle bar, and ask about a set that has been open for long."""
-        now = self.loadstep.clock()
+        now = self.now
         if self._asking.mode is Mode.SETTLE:
             left = self.session.settle_left(now)
             self.query_one(EntryPanel).show_settling(left, self._asking.settle)

@@ -44,7 +44,8 @@ class WalkView(Vertical):
 
     def show(self, session: Session, asking: Asking, units: Units, text: str | None) -> None:
         """Draw the walk anew; `text` is put into the entry, None leaves what is typed there."""
-        walk, learner, job = session.walk, session.learner, session.job
+        walk, learner = session.walk, session.learner
+        job = "draft, not kept" if session.is_draft else f"job {session.job}"
         self.query_one("#top", LineView).show(lambda width: [top_line(walk, job, units, learner, width)])
         self.query_one("#phase", LineText).show(Content(phase_line(walk)))
         self._asking = asking

@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from engine.flow.bundle import Bundle
 from engine.flow.library import Source
 from engine.flow.load import load_bundle, load_kept
 from engine.flow.model import Flow
+from engine.job.draft.carry import fitting
 from engine.job.events import STARTED, Event
 from engine.job.session.journal import Journal
 from engine.job.session.outcome import missing_outcomes, stored_conclusion
@@ -14,14 +21,34 @@ from engine.job.session.versions import Versions, present
 from engine.job.store import NewJob, Store, StoreDamaged, StoredBundle
 from engine.job.walk import begin
 
+if TYPE_CHECKING:
+    from engine.job.draft.opening import OpenDraft
+
 
 async def begin_job(
     store: Store, source: Source, *, learner: bool, after: int | None, vehicle: str, clock: Clock
 ) -> Recorder:
     """Load the flow, store the job with its files, and stand at the first prompt."""
     flow, bundle = load_kept(source)
-    walk, versions, now = begin(flow), present(), clock()
-    new = NewJob(
+    # 0 is a job the store never took
+    new = replace(_job(flow, bundle, clock()), after=after or None, vehicle=vehicle, learner=learner)
+    journal = Journal(store, new)
+    await journal.append(_started(flow, new, present()))
+    return await _complete(Recorder(journal, begin(flow), present(), clock))
+
+
+async def begin_draft(store: Store, draft: OpenDraft, events: Iterable[Event], clock: Clock) -> Recorder:
+    """A job of a draft in a store that is not kept, standing where `events` of an earlier draft lead it."""
+    new = _job(draft.flow, draft.bundle, clock())
+    journal = Journal(store, new)
+    for event in (_started(draft.flow, new, present()), *fitting(events, draft.flow)):
+        await journal.append(event)
+    return await _complete(Recorder(journal, draft.first, present(), clock))
+
+
+def _job(flow: Flow, bundle: Bundle, now: datetime) -> NewJob:
+    versions = present()
+    return NewJob(
         flow=flow.name,
         title=flow.title,
         revision=flow.revision,
@@ -30,13 +57,7 @@ async def begin_job(
         table_version=versions.tables,
         band_version=versions.bands,
         created=now,
-        after=after or None,  # 0 is a job the store never took
-        vehicle=vehicle,
-        learner=learner,
     )
-    journal = Journal(store, new)
-    await journal.append(_started(flow, new, versions))
-    return await _complete(Recorder(journal, walk, versions, clock))
 
 
 async def reopen_job(store: Store, job: int, clock: Clock) -> tuple[Recorder, bool]:

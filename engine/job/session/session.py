@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Self
 
@@ -12,7 +12,7 @@ from engine.job.compare import DOWN, SAME, UP
 from engine.job.entry import Entry, read_entry
 from engine.job.events import Event
 from engine.job.session import timing
-from engine.job.session.opening import begin_job, reopen_job
+from engine.job.session.opening import begin_draft, begin_job, reopen_job
 from engine.job.session.outcome import stored_conclusion
 from engine.job.session.recorder import Clock, Recorder, Said
 from engine.job.session.told import unsaved_sentence
@@ -22,6 +22,7 @@ from engine.physics.atmosphere import SEA_LEVEL_PA
 
 if TYPE_CHECKING:
     from engine.flow.library import Source
+    from engine.job.draft.opening import OpenDraft
     from engine.job.store import Store
 
 
@@ -36,11 +37,12 @@ class Session:
     Each recording method returns once its event is on disk, and only then has `walk` moved. If the disk takes
     nothing, the event is kept in memory, `notices` says so, and it is tried again with the next one. Any of
     them raises `SessionChanged` when another program has gone on with the same job: `walk` then follows that.
-    `clock` gives aware times and is replaced in tests.
+    `clock` gives aware times and is replaced in tests. `is_draft`: a flow is tried, nothing is kept.
     """
 
-    def __init__(self, recorder: Recorder, learner: bool) -> None:
+    def __init__(self, recorder: Recorder, learner: bool, *, draft: bool = False) -> None:
         self.learner = learner
+        self.is_draft = draft
         self._recorder = recorder
 
     @classmethod
@@ -65,6 +67,16 @@ class Session:
         walk its flow.
         """
         return cls(*await reopen_job(store, job, clock))
+
+    @classmethod
+    async def of_draft(
+        cls, store: Store, draft: OpenDraft, events: Iterable[Event] = (), clock: Clock = utc_now
+    ) -> Self:
+        """Walk a draft with the answers among `events` that still fit it; `store` should be one not kept.
+
+        Raises WalkError if the answers lead where the flow cannot be walked on.
+        """
+        return cls(await begin_draft(store, draft, events, clock), learner=False, draft=True)
 
     # What is known
 
@@ -176,6 +188,13 @@ class Session:
     async def undo(self) -> bool:
         """Take back the last answer on the path and ask its prompt again; False if there is none."""
         return await self._recorder.undo()
+
+    async def change(self, name: str) -> bool:
+        """Take back the answer to a reading, by full name, and ask it again; the answers after it stay.
+
+        They are followed as far as they still fit the way. False if it was not answered on the path.
+        """
+        return await self._recorder.change(name)
 
     async def predict(self, predicted: Mapping[str, str]) -> None:
         """Which way a learner says each reading will go: reading -> up, down or same. ValueError else."""

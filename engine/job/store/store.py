@@ -13,6 +13,7 @@ from typing import NoReturn, Self, TypeVar
 
 from engine.job.events import Event
 from engine.job.store import opening, reading, writing
+from engine.job.store.connect import connect_memory
 from engine.job.store.errors import StoreDamaged, StoreReadOnly, explained
 from engine.job.store.files import mark_suspect, remove_store
 from engine.job.store.place import HOME_VARIABLE, default_folder
@@ -44,6 +45,11 @@ class Store:
         `now` stamps the names of files set aside or copied.
         """
         return cls(opening.open_store(folder or default_folder(), now or datetime.now(UTC)))
+
+    @classmethod
+    def scratch(cls) -> Self:
+        """A store in memory only, for what is not to be kept; nothing is said about that."""
+        return cls(opening.Opened(connect_memory(), Path(":memory:"), opening.MEMORY, []))
 
     def create_job(self, new: NewJob, first: Event | None = None) -> int:
         """Store a job, with `first` as its event 1 if given, and return its number. Raises StoreError."""
