@@ -36,11 +36,15 @@ def main_flow() -> Flow:
 
 
 def goldens() -> list[Golden]:
-    return [Golden(name, _facts(walk), walk["finding"]) for name, walk in _WALKS["walks"].items()]
+    return [
+        Golden(name, changed(_WALKS["sound"], walk), walk["finding"])
+        for name, walk in _WALKS["walks"].items()
+    ]
 
 
-def _facts(walk: dict[str, Any]) -> dict[str, Any]:
-    facts: dict[str, Any] = {} if walk.get("from") == "nothing" else deepcopy(_WALKS["sound"])
+def changed(sound: dict[str, Any], walk: dict[str, Any]) -> dict[str, Any]:
+    """The facts of a walk: those of the sound vehicle, less what it unsets, with what it sets."""
+    facts: dict[str, Any] = {} if walk.get("from") == "nothing" else deepcopy(sound)
     for name in walk.get("unset", ()):
         owner, _, inner = name.rpartition(".")
         (facts[owner] if owner else facts).pop(inner)

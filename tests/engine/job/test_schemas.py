@@ -21,7 +21,7 @@ FLOWS = Path(__file__).parents[3] / "flows"
 SHIPPED = {
     "flow": sorted(FLOWS.glob("*.yaml")),
     "part": sorted((FLOWS / "parts").rglob("*.yaml")),
-    "replay": sorted((FLOWS / "examples").glob("*.yaml")),
+    "replay": sorted((FLOWS / "examples").rglob("*.yaml")),
 }
 SMALL = Path(__file__).parents[2] / "tui" / "flows" / "small.yaml"
 

@@ -1,0 +1,95 @@
+"""Each flow of the library: every rule is taken, every example holds, every finding has one, nothing is unsafe."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from engine.flow.model import Flow
+from engine.job.golden.checking import State, check
+from engine.job.replay.run import replay_file
+from tests.flows.library.walking import NAMES, examples, flow, goldens, walked
+from tests.flows.test_every_rule import ways_of, ways_taken
+from tests.flows.test_safety_texts import FORBIDDEN, FORBIDS, INJURY, sentences, steps_before, texts
+from tests.flows.walking import Golden
+
+WALKS = [(name, golden) for name in NAMES for golden in goldens(name)]
+EXAMPLES = [(name, path) for name in NAMES for path in examples(name)]
+
+
+@pytest.fixture(params=NAMES)
+def name(request: pytest.FixtureRequest) -> str:
+    return str(request.param)
+
+
+@pytest.mark.parametrize(("name", "golden"), WALKS, ids=[f"{name}-{golden.name}" for name, golden in WALKS])
+def test_golden_walk(name: str, golden: Golden, tmp_path: Path) -> None:
+    conclusion = walked(name, golden.facts, tmp_path).conclusion
+    assert conclusion is not None
+    assert conclusion.finding == golden.finding
+
+
+@pytest.mark.parametrize(("name", "path"), EXAMPLES, ids=[path.stem for _, path in EXAMPLES])
+def test_example_holds(name: str, path: Path) -> None:
+    checked = check(str(path))
+    assert checked.state is State.HOLDS, checked.problems
+    assert replay_file(str(path)).walk.flow.name == name
+
+
+def test_every_rule_is_taken(name: str, tmp_path: Path) -> None:
+    walks = [walked(name, golden.facts, tmp_path) for golden in goldens(name)]
+    walks += [replay_file(str(example)).walk for example in examples(name)]
+    taken = {way for walk in walks for way in ways_taken(walk)}
+    assert sorted(set(ways_of(flow(name))) - taken) == []
+
+
+def test_every_finding_of_its_own_has_an_example(name: str) -> None:
+    """Of its own: not of the stops that its shared parts make, which the main flow's examples show."""
+    shown = {check(str(path)).finding for path in examples(name)}
+    assert sorted(set(_told(flow(name))) - shown) == []
+
+
+def _told(one: Flow) -> Iterator[str]:
+    shared = {"identify", "drive", "label", "static-gate", "first-run"}
+    stops = {"high-voltage", "not-covered", "contaminated-refrigerant", "system-empty"}
+    for step in one.steps.values():
+        if step.id not in shared:
+            yield from (finding for finding in step.conclude if finding not in stops)
+        if step.proved is not None and step.proved not in stops:
+            yield step.proved
+
+
+def test_no_text_tells_to_vent_to_bridge_or_to_run_empty(name: str) -> None:
+    bad = [
+        (where, sentence)
+        for where, text in texts(flow(name))
+        for sentence in sentences(text)
+        if FORBIDDEN.search(sentence) and not FORBIDS.search(sentence)
+    ]
+    assert bad == []
+
+
+def test_notice_is_never_used_for_injury(name: str) -> None:
+    assert [
+        one.id for one in flow(name).cautions.values() if one.signal == "NOTICE" and INJURY.search(one.text)
+    ] == []
+
+
+def test_every_caution_names_its_source(name: str) -> None:
+    assert [one.id for one in flow(name).cautions.values() if not one.source] == []
+
+
+def test_gauges_are_connected_after_the_looks_only(name: str) -> None:
+    if "gauges" in flow(name).steps:
+        assert {"drive", "label", "protect", "identify"} <= steps_before(flow(name), "gauges")
+
+
+def test_nothing_runs_before_it_was_made_safe(name: str) -> None:
+    one = flow(name)
+    running = [
+        step.id for step in one.steps.values() if "exhaust" in step.exposure and step.id != "make-safe"
+    ]
+    late = [step for step in running if "make-safe" not in steps_before(one, step)]
+    assert late == []
