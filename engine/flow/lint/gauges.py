@@ -13,6 +13,7 @@ from engine.flow.model import RESUME, Flow, Step
 from engine.physics.quantity import Kind
 
 _GEAR = r"\b(?<!exhaust )(?:gauges?|manifold|hoses?|couplers?)\b"
+_ANY_GEAR = re.compile(_GEAR, re.IGNORECASE)
 _ON = re.compile(
     rf"\b(connect|attach|couple|fit|hook up|screw on|put on)(s|ed|ing|ting)?\b[^.;,]*{_GEAR}"
     rf"|\b(put|screw|hook)\b[^.;,]*{_GEAR}[^.;,]* (on|up)\b"
@@ -50,7 +51,9 @@ def reads_gauge(flow: Flow, step: Step) -> bool:
 
 
 def _told(step: Step) -> Iterator[str]:
-    return (sentence for text in (step.title, step.do) for sentence in sentences(text))
+    """Sentences of texts that speak of gauges at all."""
+    spoken = (text for text in (step.title, step.do) if _ANY_GEAR.search(text))
+    return (sentence for text in spoken for sentence in sentences(text))
 
 
 def _left_on(linting: Linting) -> Iterator[Found]:

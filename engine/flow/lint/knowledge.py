@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from engine.flow.check.needs import Needs
 from engine.flow.computed import COMPUTED
 from engine.flow.lint.interval import EVERYTHING, Interval
@@ -12,12 +10,11 @@ from engine.flow.model import Flow
 
 
 class FlowKnowledge:
-    """Knowledge of one flow; `is_unknown` adds names that are never known at the spot in question."""
+    """Knowledge of one flow."""
 
-    def __init__(
-        self, flow: Flow, needs: Needs, is_unknown: Callable[[str], bool] = lambda name: False
-    ) -> None:
-        self._flow, self._needs, self._is_unknown = flow, needs, is_unknown
+    def __init__(self, flow: Flow, needs: Needs) -> None:
+        self._flow, self._needs = flow, needs
+        self._never: dict[str, bool] = {}
         self._sets = tuple({step.set: None for step in flow.steps.values() if step.set})
 
     def choices(self, name: str) -> Choices | None:
@@ -40,8 +37,11 @@ class FlowKnowledge:
 
     def is_never_known(self, name: str) -> bool:
         """No step asks what the name hangs on. An unprefixed name of a watch rule may be that of any set."""
-        ways = [name] if "." in name else [name, *(f"{one}.{name}" for one in self._sets)]
-        return self._is_unknown(name) or all(self._is_never_asked(way) for way in ways)
+        if name not in self._never:
+            self._never[name] = self._is_never_asked(name) and (
+                "." in name or all(self._is_never_asked(f"{one}.{name}") for one in self._sets)
+            )
+        return self._never[name]
 
     def _is_never_asked(self, name: str) -> bool:
         return any(not group.names & self._needs.asked for group in self._needs.of(name))

@@ -1,7 +1,7 @@
 """A made-up flow of any length, as dense as the shipped ones, that lints without a word.
 
-Steps come in tens: questions, a set under load with its rules, a loop with its limit, a junction, a step for some
-findings only. Readings, sets, signs and conditions grow with the steps, so that nothing is cheap by being few.
+Steps come in tens: questions, a set under load with its rules, a loop with its limit, a junction, a step for
+some findings only. Readings, sets, signs and conditions grow with them: nothing is cheap by being few.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ settled: Nothing moves for a minute.
 cautions:
   burst: {signal: WARNING, exposure: pressurised, text: A hose can burst and injure eyes., source: made up}
   belt: {signal: WARNING, exposure: rotating, text: Belts catch sleeves., source: made up}
-  fumes: {signal: WARNING, exposure: exhaust, text: A running engine fills a room with fumes., source: made up}
+  fumes: {signal: WARNING, exposure: exhaust, text: Exhaust fumes fill a room., source: made up}
 readings:
   low_side: {label: Low-side gauge, quantity: pressure, unit: psi, plausible: -15 to 160 psi}
   high_side: {label: High-side gauge, quantity: pressure, unit: psi, plausible: 0 to 450 psi}
@@ -36,11 +36,11 @@ _QUESTION = """\
     how: [Ask when it started., Look at the belt.]
     ask: [look_{g}, heat_{g}{more}]
     next:
-      - {{when: look_{g} is bad and heat_{g} >= 40 degC, go: s{m}}}
-      - {{when: heat_{g} >= 10 degC and heat_{g} < 40 degC, go: s{m}}}
+      - {{when: look_{g} is bad and heat_{g} >= 40 degC, go: {on}}}
+      - {{when: heat_{g} >= 10 degC and heat_{g} < 40 degC, go: {on}}}
       - {{when: look_{g} is good, rule_out: [wire], because: part {g} was seen to be sound}}
-      - unknown: s{m}
-      - otherwise: s{m}
+      - unknown: {on}
+      - otherwise: {on}
 """
 _SET = """\
   s{n}:
@@ -54,10 +54,10 @@ _SET = """\
     at_most: 2
     then: s{later}
     next:
-      - {{when: set_{g}.high_side - set_{g}.low_side >= 90 psi and look_{g} is good, go: s{m}}}
-      - {{when: known set_{g}.high_side and set_{g}.high_side > 300 psi, go: s{m}}}
-      - unknown: s{m}
-      - otherwise: s{m}
+      - {{when: set_{g}.high_side - set_{g}.low_side >= 90 psi and look_{g} is good, go: {on}}}
+      - {{when: known set_{g}.high_side and set_{g}.high_side > 300 psi, go: {on}}}
+      - unknown: {on}
+      - otherwise: {on}
 """
 _AGAIN = """\
   s{n}:
@@ -67,16 +67,16 @@ _AGAIN = """\
     ask: [moved_{g}]
     next:
       - {{when: moved_{g} is bad, go: s{back}}}
-      - unknown: s{m}
-      - otherwise: s{m}
+      - unknown: {on}
+      - otherwise: {on}
 """
 _JUNCTION = """\
   s{n}:
     title: Which way?
     next:
       - {{when: heat_{g} >= 60 degC, go: s{later}}}
-      - unknown: s{m}
-      - otherwise: s{m}
+      - unknown: {on}
+      - otherwise: {on}
 """
 _FOR = """\
   s{n}:
@@ -84,15 +84,15 @@ _FOR = """\
     do: Press the hose with a thumb and feel whether it gives.
     why: It costs nothing and parts two findings.
     for: [weak, low]
-    skip_to: s{m}
-    next: s{m}
+    skip_to: {on}
+    next: {on}
 """
 _PLAIN = """\
   s{n}:
     title: Do part {n}
     do: Wipe the port dry and note the temperature of the air beside it.
     why: A dry port shows a leak; a wet one shows nothing.
-    next: s{m}
+    next: {on}
 """
 _END = """\
   s{n}:
@@ -108,22 +108,48 @@ _END = """\
 
 
 def long_flow(steps: int) -> str:
-    """A flow of so many steps, a multiple of ten."""
-    groups = range(steps // 10)
-    sets = "".join(f"  set_{g}: {{label: Set {g}, load: raised}}\n" for g in groups)
-    watch = "watch:\n  - {name: high, when: high_side >= limit, because: The limit is reached., go: s%d}\n" % steps
+    """A flow of so many steps, a multiple of ten, in one file."""
+    (text,) = long_files(steps, steps).values()
+    return text
+
+
+def long_files(steps: int, of_a_file: int = 2500) -> dict[str, str]:
+    """A flow of so many steps as a main file, `long.yaml`, and parts; both numbers are multiples of ten."""
+    later = range(of_a_file, steps, of_a_file)
+    files = {"long.yaml": _main(steps, min(steps, of_a_file), list(later))}
+    for first in later:
+        run = range(first, min(first + of_a_file, steps))
+        head = f"start: s{first}\nexits: {{on: The run is done.}}\nreadings:\n"
+        files[f"p{first}.yaml"] = head + _entries(run, "on")
+    return files
+
+
+def _main(steps: int, own: int, later: list[int]) -> str:
+    following = [*later[1:], steps]
+    used = (
+        f"  - {{part: p{first}.yaml, exits: {{on: s{after}}}}}\n"
+        for first, after in zip(later, following, strict=False)
+    )
+    use = "use:\n" + "".join(used) if later else ""
+    watch = f"watch:\n  - {{name: high, when: high_side >= limit, because: Too high., go: s{steps}}}\n"
     findings = "".join(f"  {name}: {{title: It is {name}, means: So it is.}}\n" for name in FINDINGS)
+    head = _HEAD.replace("start: s0\n", "start: s0\n" + use)
+    return head + _entries(range(own), f"s{own}", _END.format(n=steps)) + watch + "findings:\n" + findings
+
+
+def _entries(run: range, on: str, end: str = "") -> str:
+    """Readings (their key stands before), sets, steps and signs of a row of steps that leads on to `on`."""
+    groups = range(run.start // 10, run.stop // 10)
     return "".join(
         (
-            _HEAD,
-            "".join(_readings(g) for g in groups),
-            "sets:\n" + sets,
-            watch,
+            *(_readings(g) for g in groups),
+            "sets:\n",
+            *(f"  set_{g}: {{label: Set {g}, load: raised}}\n" for g in groups),
             "steps:\n",
-            "".join(_step(n, steps) for n in range(steps)),
-            _END.format(n=steps),
-            "signs:\n" + "".join(_sign(g) for g in groups),
-            "findings:\n" + findings,
+            *(_step(n, on if n + 1 == run.stop else f"s{n + 1}") for n in run),
+            end,
+            "signs:\n",
+            *(_sign(g) for g in groups),
         )
     )
 
@@ -136,10 +162,10 @@ def _readings(g: int) -> str:
     )
 
 
-def _step(n: int, steps: int) -> str:
+def _step(n: int, on: str) -> str:
     shape = (_QUESTION, _SET, _AGAIN, _JUNCTION, _FOR)
     part = shape[n % 10] if n % 10 < len(shape) else _PLAIN
-    words = {"n": n, "m": n + 1, "g": n // 10, "back": n - 1, "later": min(n - n % 10 + 8, steps)}
+    words = {"n": n, "on": on, "g": n // 10, "back": n - 1, "later": n - n % 10 + 8}
     return part.format(**words, more=", limit" if n == 0 else "")
 
 
