@@ -14,6 +14,8 @@ _ESCAPE_SEQUENCE = re.compile("\x1b(?:\\[[0-?]*[ -/]*[@-~]|\\][^\x07\x1b]*(?:\x0
 
 def plain(text: str) -> str:
     """`text` without escape sequences, control characters and bidirectional overrides; newlines stay."""
+    if text.isprintable():  # nearly all texts, and far quicker than looking for what has to go
+        return text
     return _CONTROLS.sub("", _ESCAPE_SEQUENCE.sub("", text).replace("\t", " "))
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 
 Measure = Callable[[str], float]
 """How wide a text is; the width of a text is that of its letters together."""
@@ -13,13 +15,16 @@ Piece = tuple[str, str]
 
 JOINT = " · "
 
+_ODD = re.compile("[^\x20-\x7e\xa0-\xac\xae-\u02ff\u2010-\u2027\u2190-\u2319\u2500-\u25fc]")
+"""Letters that may take other than one column; those that drawings are made of do not."""
+
 LEAST = 8
 """Text is never wrapped to fewer columns; what still does not fit is cut by whoever shows it."""
 
 
 def cells(text: str) -> int:
     """Columns that `text` takes: two for wide letters, none for marks that sit on the letter before."""
-    return len(text) if text.isascii() else sum(map(_cells, text))
+    return sum(map(_cells, text)) if _ODD.search(text) else len(text)
 
 
 def wrapped(text: str, width: int) -> list[str]:
@@ -90,9 +95,8 @@ def _pieces(measure: Measure, word: str, width: float) -> list[str]:
     return [*pieces, "".join(piece)]
 
 
+@lru_cache(maxsize=4096)
 def _cells(letter: str) -> int:
-    if letter.isascii():
-        return 1
     if unicodedata.category(letter) in ("Mn", "Me", "Cf"):
         return 0
     return 2 if unicodedata.east_asian_width(letter) in ("W", "F") else 1

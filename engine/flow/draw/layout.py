@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from engine.flow.draw.height import Heights, heights
-from engine.flow.draw.plan import BRANCH, ON, REFERENCE, PartRow, Plan, Row, StepRow, Way, WayRow
+from engine.flow.draw.plan import BRANCH, ON, REFERENCE, Guides, PartRow, Plan, Row, StepRow, Way, WayRow
 from engine.flow.draw.ways import watched_ways, ways_out
 from engine.flow.draw.whole import flows_of
 from engine.flow.draw.wording import short
@@ -26,7 +26,6 @@ UNREACHED_TITLE = "Never reached"
 UNREACHED_ABOUT = "No way from the start leads to these steps."
 
 Run = list[str]
-Guides = tuple[bool, ...]
 
 
 def laid_out(flow: Flow) -> Plan:
@@ -112,9 +111,10 @@ class _Work:
             owner, drawn = self.owners[step], self.steps[step]
             self.rows.append(StepRow(owner, drawn, self.numbers[step], depth, guides, not ways))
             aside = [way for way in ways if way.target != following]
-            yield from self._draw_aside(aside, depth, guides, ends=following is None)
-            on = next((way for way in ways if way.target == following and following is not None), None)
-            if on is not None:
+            if aside:
+                yield from self._draw_aside(aside, depth, guides, ends=following is None)
+            if len(aside) < len(ways):
+                on = next(way for way in ways if way.target == following)
                 self.rows.append(WayRow(on, ON, "", depth, guides, False))
 
     def _draw_aside(

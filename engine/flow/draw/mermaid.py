@@ -58,7 +58,7 @@ def escaped(text: str) -> str:
 def _node(row: StepRow, wording: Wording, overlay: Overlay | None) -> str:
     """A step: a rhombus where it only decides, a stadium where the job ends, else a box."""
     step = row.step
-    told = [note.text for note in notes(row.flow, step, wording) if note.role in _TOLD]
+    told = [text for text, role in notes(row.flow, step, wording) if role in _TOLD]
     if overlay is not None and not overlay.is_path:
         told.append(counted(overlay.at(row), "visit"))
     elif overlay is not None and overlay.at(row) > 1:

@@ -4,27 +4,20 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from engine.flow.draw.cells import Piece
 from engine.flow.draw.wording import Wording, short
 from engine.flow.model import SIGNALS, Flow, Step
 
 LOAD, CAUTION, READINGS, LOOP, END = "load", "caution", "readings", "loop", "end"
+"""The tags of what is told: what it is about."""
 
 _ARROWS = {"raised": "↑", "lowered": "↓", "moderate": "→", "rest": "○"}
 _FEW = 2
 """Findings named where more are only counted."""
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
-    """One short phrase about a step; `role` is one of the words above."""
-
-    role: str
-    text: str
-
-
-def notes(flow: Flow, step: Step, wording: Wording) -> list[Note]:
+def notes(flow: Flow, step: Step, wording: Wording) -> list[Piece]:
     """Everything to be told about `step`, most urgent first."""
     return [
         *_load(flow, step, wording),
@@ -35,64 +28,64 @@ def notes(flow: Flow, step: Step, wording: Wording) -> list[Note]:
     ]
 
 
-def _load(flow: Flow, step: Step, wording: Wording) -> Iterator[Note]:
+def _load(flow: Flow, step: Step, wording: Wording) -> Iterator[Piece]:
     """The load change: a step with a settle time brings the vehicle into another state."""
     state = flow.sets.get(step.set or "")
     if state is not None and step.settle is not None:
         arrow = _ARROWS.get(state.load, "")
         load = f"{arrow} LOAD {state.load.upper()}"
-        yield Note(LOAD, f"{load}: {short(state.label)}, settle {duration(step.settle)}")
+        yield f"{load}: {wording.set_label(state.name)}, settle {duration(step.settle)}", LOAD
 
 
-def _cautions(flow: Flow, step: Step) -> Iterator[Note]:
+def _cautions(flow: Flow, step: Step) -> Iterator[Piece]:
     found = Counter(flow.cautions[id].signal for id in step.cautions if id in flow.cautions)
     if found:
         told = [f"{signal} {found[signal]}" for signal in SIGNALS if found[signal]]
-        yield Note(CAUTION, f"▲ {', '.join(told)}" if set(found) - {"NOTICE"} else f"! {told[0]}")
+        yield (f"▲ {', '.join(told)}" if set(found) - {"NOTICE"} else f"! {told[0]}"), CAUTION
     if step.exposure:
-        yield Note(CAUTION, short(f"exposed: {', '.join(step.exposure)}"))
+        yield short(f"exposed: {', '.join(step.exposure)}"), CAUTION
 
 
-def _readings(step: Step, wording: Wording) -> Iterator[Note]:
-    if step.is_junction:
-        yield Note(READINGS, "◇ decides, asks nothing")
+def _readings(step: Step, wording: Wording) -> Iterator[Piece]:
+    if step.is_junction and step.hand_over is None:
+        yield "◇ decides, asks nothing", READINGS
     told = [f"asks {len(step.ask)}"] if step.ask else []
     if step.record:
         told.append(
             f"reads {len(step.record)}" + (f" into {wording.set_label(step.set)}" if step.set else "")
         )
     if told:
-        yield Note(READINGS, ", ".join(told))
+        yield ", ".join(told), READINGS
     ruled = len({finding for rule in (step.next.rules if step.next else ()) for finding in rule.rule_out})
     if ruled:
-        yield Note(READINGS, f"can rule out {counted(ruled, 'finding')}")
+        yield f"can rule out {counted(ruled, 'finding')}", READINGS
 
 
-def _loops(step: Step, wording: Wording) -> Iterator[Note]:
+def _loops(step: Step, wording: Wording) -> Iterator[Piece]:
     if step.for_:
-        yield Note(LOOP, f"only while in question: {_named(step.for_, wording)}")
+        yield f"only while in question: {_named(step.for_, wording)}", LOOP
     if step.at_most is not None:
-        yield Note(LOOP, f"↻ at most {counted(step.at_most, 'time')}")
+        yield f"↻ at most {counted(step.at_most, 'time')}", LOOP
 
 
-def _ending(flow: Flow, step: Step, wording: Wording) -> Iterator[Note]:
+def _ending(flow: Flow, step: Step, wording: Wording) -> Iterator[Piece]:
     if step.proved is not None:
-        yield Note(END, f"■ PROVED: {wording.finding(step.proved)}")
+        yield f"■ PROVED: {wording.finding(step.proved)}", END
     elif step.conclude:
-        yield Note(END, f"■ CONCLUDES: {_named(step.conclude, wording)}")
+        yield f"■ CONCLUDES: {_named(step.conclude, wording)}", END
     if step.hand_over is not None:
         yield _handing_over(flow, step)
     elif step.resume:
-        yield Note(LOOP, "↩ back to the step that was interrupted")
+        yield "↩ back to the step that was interrupted", LOOP
     elif step.end or step.next is None:
-        yield Note(END, "■ END of the job")
+        yield "■ END of the job", END
 
 
-def _handing_over(flow: Flow, step: Step) -> Note:
+def _handing_over(flow: Flow, step: Step) -> Piece:
     other = flow.hand_overs.get(step.hand_over or "")
     title = short(other.title if other else step.hand_over or "")
-    along = f", {len(step.carry)} of its readings and sets go along" if step.carry else ""
-    return Note(END, f"⇒ GOES ON IN: {title}{along}")
+    along = f", carrying {len(step.carry)} of its readings and sets" if step.carry else ""
+    return (f"⇒ GOES ON IN: {title}{along}", END)
 
 
 def _named(findings: tuple[str, ...], wording: Wording) -> str:

@@ -1,9 +1,13 @@
-"""What a drawing of a flow is made of: its rows in reading order, as frozen data."""
+"""What a drawing of a flow is made of: its rows in reading order.
+
+Rows are named tuples, since a drawing has some for each step and a tuple is made in a third of the time.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from engine.flow.model import Flow, Step
 
@@ -12,8 +16,11 @@ ON, BRANCH, REFERENCE = "on", "branch", "reference"
 is drawn elsewhere (or nowhere: RESUME, and whatever lies outside the flow)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+Guides = tuple[bool, ...]
+"""Of each branch that a row lies in, the outermost first: whether the run it left goes on further down."""
+
+
+class Way(NamedTuple):
     """All that leads from one step to one target: `reasons` in words, none where it always goes there."""
 
     source: str
@@ -21,8 +28,7 @@ class Way:
     reasons: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class StepRow:
+class StepRow(NamedTuple):
     """A step of `flow`.
 
     `depth` counts the branches it lies in; `guides` says of each whether it goes on further down.
@@ -33,12 +39,11 @@ class StepRow:
     step: Step
     number: int
     depth: int
-    guides: tuple[bool, ...]
+    guides: Guides
     last: bool
 
 
-@dataclass(frozen=True, slots=True)
-class WayRow:
+class WayRow(NamedTuple):
     """A way out of the step above, at the depth of that step. `letter` is empty for the way that goes on.
 
     `last`: nothing of the run comes below it, but for the branch itself.
@@ -48,12 +53,11 @@ class WayRow:
     kind: str
     letter: str
     depth: int
-    guides: tuple[bool, ...]
+    guides: Guides
     last: bool
 
 
-@dataclass(frozen=True, slots=True)
-class PartRow:
+class PartRow(NamedTuple):
     """Where another part of the drawing begins: what is watched, or what no way leads to."""
 
     title: str

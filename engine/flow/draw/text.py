@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from engine.flow.draw.cells import Piece, cells, packed, wrapped
-from engine.flow.draw.notes import Note, counted, notes
+from engine.flow.draw.notes import counted, notes
 from engine.flow.draw.overlay import Overlay
-from engine.flow.draw.plan import BRANCH, ON, PartRow, Plan, StepRow, WayRow
+from engine.flow.draw.plan import BRANCH, ON, Guides, PartRow, Plan, StepRow, WayRow
 from engine.flow.draw.ways import said
 from engine.flow.draw.wording import Wording, short
 from engine.flow.model import RESUME
@@ -30,15 +30,14 @@ _LEAST_TEXT = 24
 """Columns that text keeps however deep its branch lies; deeper ones are no longer indented."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One line as text with roles, none for what is drawn; `step` names the step that begins on it."""
 
     parts: tuple[Piece, ...]
     step: str = ""
 
     def __str__(self) -> str:
-        return "".join(text for text, _ in self.parts).rstrip()
+        return "".join([text for text, _ in self.parts]).rstrip()
 
 
 def text_lines(plan: Plan, width: int = WIDTH, overlay: Overlay | None = None) -> Iterator[Line]:
@@ -49,7 +48,8 @@ def text_lines(plan: Plan, width: int = WIDTH, overlay: Overlay | None = None) -
         if isinstance(row, StepRow):
             yield from drawer.step(row)
         elif isinstance(row, WayRow):
-            yield from drawer.way(row)
+            if row.kind != ON or row.way.reasons:  # of a way that always goes on, the next number says enough
+                yield from drawer.way(row)
         else:
             yield from drawer.part(row)
 
@@ -94,16 +94,11 @@ class _Drawer:
         yield Line((self._mark_step(row), (lead, ""), (number, MARK), (first, role)), row.step.id)
         for line in rest:
             yield Line((self._no_mark, (below.ljust(len(lead) + len(number)), ""), (line, role)))
-        yield from self._notes(notes(row.flow, row.step, self._wordings[row.flow.name]), below)
-
-    def _notes(self, found: list[Note], below: str) -> Iterator[Line]:
-        pieces = [(note.text, note.role) for note in found]
-        for line in packed(pieces, self._room(below), cells):
-            yield Line((self._no_mark, (below, ""), *line))
+        found = notes(row.flow, row.step, self._wordings[row.flow.name])
+        for parts in packed(found, self._room(below), cells):
+            yield Line((self._no_mark, (below, ""), *parts))
 
     def way(self, row: WayRow) -> Iterator[Line]:
-        if row.kind == ON and not row.way.reasons:
-            return
         lead = self._lead(row.guides, row.depth)
         fork = "│  " if row.kind == ON else "└─ " if row.last else "├─ "
         rest = "   " if row.last else "│  "
@@ -137,8 +132,10 @@ class _Drawer:
 
     # --- margins
 
-    def _lead(self, guides: tuple[bool, ...], depth: int) -> str:
+    def _lead(self, guides: Guides, depth: int) -> str:
         """What stands left of a row: a line for each branch it lies in that goes on further down."""
+        if not depth:
+            return ""
         shown = guides[: self._deepest]
         lead = "".join("│  " if goes_on else "   " for goes_on in shown)
         return f"{lead}({depth} deep) " if depth > len(shown) else lead

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from engine.flow.draw.plan import Way
 from engine.flow.draw.wording import Wording
@@ -22,7 +22,7 @@ def ways_out(flow: Flow) -> dict[str, tuple[Way, ...]]:
     """The ways that each step itself declares, in order, for every step of the flow."""
     wording = Wording(flow)
     return {
-        id: (*_together(id, step_edges(step), wording), *_handing_over(flow, step))
+        id: (*_together(id, tuple(step_edges(step)), wording), *_handing_over(flow, step))
         for id, step in flow.steps.items()
     }
 
@@ -52,18 +52,18 @@ def _of_watch(flow: Flow, watch: Watch, wording: Wording) -> Iterable[Way]:
         yield Way(watch_source(flow, watch), edge.target, (_reason(edge, wording),))
 
 
-def _together(source: str, edges: Iterable[Edge], wording: Wording) -> Iterable[Way]:
+def _together(source: str, edges: Sequence[Edge], wording: Wording) -> list[Way]:
+    """One way a target; where all edges lead to the same, nothing decides and there is no reason to tell."""
     by_target: dict[str, list[Edge]] = {}
     for edge in edges:
         by_target.setdefault(edge.target, []).append(edge)
-    for target, found in by_target.items():
-        yield Way(source, target, _reasons(found, wording, only=len(by_target) == 1))
+    if len(by_target) == 1:
+        return [Way(source, edges[0].target, ())]
+    return [Way(source, target, _reasons(found, wording)) for target, found in by_target.items()]
 
 
-def _reasons(found: list[Edge], wording: Wording, only: bool) -> tuple[str, ...]:
-    """None where every way leads to the same target, so that nothing decides; `otherwise` comes last."""
-    if only:
-        return ()
+def _reasons(found: list[Edge], wording: Wording) -> tuple[str, ...]:
+    """Each reason once, `otherwise` last."""
     ordered = sorted(found, key=lambda edge: edge.kind in (UNKNOWN, OTHERWISE))
     return tuple(dict.fromkeys(_reason(edge, wording) for edge in ordered))
 

@@ -27,6 +27,7 @@ class Wording:
     def __init__(self, flow: Flow) -> None:
         self._flow = flow
         self._said: dict[str, str] = {}
+        self._sets = {name: short(state.label) for name, state in flow.sets.items()}
 
     def condition(self, text: str) -> str:
         """A condition of the flow, as it would be said.
@@ -45,8 +46,7 @@ class Wording:
 
     def set_label(self, name: str) -> str:
         """A set's label."""
-        found = self._flow.sets.get(name)
-        return short(found.label if found else name)
+        return self._sets.get(name) or short(name)
 
     def _say(self, text: str) -> str:
         try:

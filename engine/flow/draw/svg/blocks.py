@@ -84,8 +84,7 @@ class Blocks:
         title = f"({row.depth} deep) {words}" if row.depth > DEEPEST else words
         titles = wrapped(title, room - (_VISITS_ROOM if visits else 0), TITLE_SIZE, bold=True)
         wording = self._wordings[row.flow.name]
-        pieces = [(note.text, note.role) for note in notes(row.flow, row.step, wording)]
-        lines = packed(pieces, room, measure(NOTE_SIZE, bold=True))
+        lines = packed(notes(row.flow, row.step, wording), room, measure(NOTE_SIZE, bold=True))
         below = y + len(titles) * _TITLE_LINE - 2
         parts = text_at(x, y, titles, _TITLE_LINE, "title")
         parts += [tagged_at(x, below + place * _NOTE_LINE, line) for place, line in enumerate(lines)]
