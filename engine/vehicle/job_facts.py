@@ -122,6 +122,12 @@ def _label_original(bench: Bench) -> Told:
     return _yes(bench.happens("label:original", 0.75 if bench.has("contaminated-refrigerant") else 0.97))
 
 
+def _fittings(bench: Bench) -> Told:
+    """A foreign gas mostly came in through an adapter; on a car never changed one is seen by mistake."""
+    foreign = bench.way("contaminated-refrigerant") in ("hydrocarbon", "other-refrigerant")
+    return "adapter" if bench.sees("fittings", 0.35 if foreign else 0.01) else "own-kind"
+
+
 def _soak_gap(bench: Bench) -> float:
     return bench.state(bench.resting).condensing_k - bench.weather.ambient_k
 
@@ -197,6 +203,7 @@ JOB_FACTS: Mapping[str, Rule] = MappingProxyType(
         "drive": lambda _: "belt",
         "refrigerant": lambda bench: bench.vehicle.refrigerant,
         "label_original": _label_original,
+        "fittings": _fittings,
         "label_charge": _label_charge,
         "single_port": lambda _: "no",
         "gauge_zero": lambda _: "yes",

@@ -37,6 +37,20 @@ def _holds_nothing(bench: Bench) -> bool:
     return bench.state(bench.resting).low_side < 30e3
 
 
+def _sealant(bench: Bench) -> Told:
+    """Shops with an identifier have the test that protects it; a thin film passes it now and then."""
+    if not bench.shop.identifier or _holds_nothing(bench):
+        return None
+    inside = bench.way("contaminated-refrigerant") == "sealant"
+    return "sealant" if inside and bench.happens("sealant test", 0.95) else "clean"
+
+
+def _sample(bench: Bench) -> Told:
+    if not bench.shop.identifier:
+        return None
+    return "too-little" if _holds_nothing(bench) else "taken"
+
+
 def _contamination(bench: Bench) -> Told:
     if not bench.shop.identifier or _holds_nothing(bench):
         return None
@@ -193,6 +207,8 @@ JOB_METERS: Mapping[str, Rule] = MappingProxyType(
     {
         "refrigerant_purity": _purity,
         "contamination": _contamination,
+        "sealant_test": _sealant,
+        "identifier_sample": _sample,
         "recovered_charge": _recovered,
         "recharged_to_label": _recharged,
         "oil_drained": _oil,
