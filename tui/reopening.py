@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
-from engine.flow.library import OWN, own, shipped
+from engine.flow.library import in_places, shipped
 from engine.flow.problem import FlowErrors
 from engine.job.session import Session
 from engine.job.session.session import utc_now
@@ -30,16 +30,23 @@ async def reopened(store: Store, job: int, clock: Callable[[], datetime] = utc_n
 
 
 def verifying_flow(session: Session, data_folder: Path) -> str:
-    """What the flow is called that verifies a repair after this job: shipped, or one of the person's own.
+    """What the flow is called that verifies a repair after this job: shipped, your own, or a shared one.
 
-    Raises Unopened if it is neither: a flow from elsewhere has to be named by its path.
+    Raises Unopened if there is none, or if one cannot be told from another by the same name.
     """
     name = session.flow.verification or session.flow.name
-    if name in (source.name for source in shipped()):
-        return name
-    if OWN + name in (source.name for source in own(data_folder)):
-        return OWN + name
+    same = [source for source in (*shipped(), *in_places(data_folder)) if source.path.stem == name]
+    if len(same) > 1 and session.flow.verification is None:  # it was begun with one of these
+        kept = session.store.bundle(session.job)
+        same = [source for source in same if source.path.read_bytes() == kept.files.get(kept.main)] or same
+    if len(same) == 1:
+        return same[0].name
+    if same:
+        names = ", ".join(source.name for source in same)
+        raise Unopened(
+            f"There is more than one flow {name} ({names}). Begin the one meant: loadstep walk NAME"
+        )
     raise Unopened(
-        f"The flow {name} is not among the shipped ones or your own. "
+        f"The flow {name} is not among the shipped ones, your own or the shared ones. "
         f"Put it into {data_folder / 'flows'}, or begin it with: loadstep walk PATH"
     )

@@ -252,7 +252,7 @@ async def test_a_flow_that_cannot_be_found_again_is_told_with_the_remedy(store: 
         await pilot.press("f6")
         await app.workers.wait_for_complete()
         await pilot.pause()
-        assert "The flow small is not among the shipped ones or your own." in told(app)
+        assert "The flow small is not among the shipped ones, your own or the shared ones." in told(app)
         assert "loadstep walk PATH" in told(app)
 
 

@@ -7,10 +7,13 @@ import sys
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+import pytest
+
 from engine.flow.index import titles
 from engine.job.events import STARTED, Event
 from engine.job.store import NewJob, Store, StoredBundle
-from tests.tui.reading import shown
+from tests.tui.conftest import SMALL
+from tests.tui.reading import sentences, shown
 from tui import settings
 from tui.app import LoadstepApp
 from tui.screens.start import StartScreen
@@ -141,4 +144,31 @@ def test_the_start_path_loads_no_flow_no_parser_and_no_property_library(tmp_path
     run = subprocess.run(
         [sys.executable, "-c", code, str(tmp_path)], capture_output=True, text=True, check=True, timeout=60
     )
-    assert run.stdout.strip() == "['engine.flow.index', 'engine.flow.plain']"
+    light = ["glance", "index", "places", "plain"]  # these look at files without a parser
+    assert run.stdout.strip() == str([f"engine.flow.{name}" for name in light])
+
+
+async def test_flows_of_other_places_come_last_and_say_where_they_are_from(
+    store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    small = Path(SMALL).read_text(encoding="utf-8")
+    own, shared = store.file.parent / "flows", tmp_path / "autumn"
+    for folder in (own, shared):
+        folder.mkdir()
+        (folder / "small.yaml").write_text(small, encoding="utf-8")
+    (own / "stroke_by_load.yaml").write_text(small.replace("flow: small", "flow: stroke_by_load"))
+    monkeypatch.setenv("LOADSTEP_FLOWS", str(shared))
+    app = LoadstepApp(store)
+    async with app.run_test(size=(100, 40)) as pilot:
+        await app.workers.wait_for_complete()
+        picks = app.screen.query_one(PickList).picks
+        assert [pick.heading for pick in picks[-3:]] == ["YOUR OWN FLOWS", "", "SHARED FLOWS"]
+        assert [pick.heading for pick in picks[:-3]][-1] == "LOOK BACK"
+        await pilot.press("up")
+        assert f"It is shared: {shared / 'small.yaml'}." in sentences(app)
+        await pilot.press("up")
+        assert "A shipped flow has this name, too; that one is listed by itself." in sentences(app)
+        await pilot.press("enter")
+        await app.workers.wait_for_complete()
+        assert app.session is not None
+        assert app.session.flow.title == "Does the small system answer to load?"  # not the shipped one

@@ -63,7 +63,9 @@ def _parser() -> _Parser:
     lint.add_argument("--rules", action="store_true", help="list the rules, why they are, and what to do")
     lint.add_argument("--json", action="store_true", help="one JSON object a problem, one line each")
 
-    _command(commands, "flows", "list the flows that come with the program")
+    flows = _command(commands, "flows", "list the flows there are and where each comes from")
+    flows.add_argument("--add", metavar="FOLDER", help="list the flows of this folder too, from now on")
+    flows.add_argument("--drop", metavar="FOLDER", help="no longer list the flows of this folder")
     _command(commands, "jobs", "list the jobs kept on this machine")
 
     sheet = _command(commands, "sheet", "write a job's sheet")

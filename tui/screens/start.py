@@ -5,6 +5,7 @@ First paint waits for everything imported here, so this imports neither a flow n
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
@@ -75,6 +76,21 @@ class StartScreen(Screen[None]):
         listed = self.query_one(PickList)
         listed.show(line.pick for line in self._lines)
         listed.mark(0)
+        self._tell()
+        self.run_worker(self._look_elsewhere(), exclusive=True, group="elsewhere")
+
+    async def _look_elsewhere(self) -> None:
+        """Add the flows of other places, last: a digit pressed meanwhile opens the line that it showed."""
+        from tui.elsewhere import flows_elsewhere
+
+        found = await asyncio.to_thread(flows_elsewhere, self._app.folder)
+        if not found:
+            return
+        self._lines = (*self._lines, *(Line(each.pick, each.about, flow=each.flow) for each in found))
+        listed = self.query_one(PickList)
+        cursor = listed.cursor
+        listed.show(line.pick for line in self._lines)
+        listed.mark(cursor)
         self._tell()
 
     def show_units(self, units: Units) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from engine.flow.library import OWN, NoSuchFlow, Source, find
+from engine.flow.library import NoSuchFlow, Source, find, is_by_place
 from engine.flow.load import load_flow
 from engine.flow.model import Flow
 from engine.flow.problem import FlowErrors
@@ -55,7 +55,7 @@ def _flow(file: ReplayFile) -> Flow:
 def _source(file: ReplayFile) -> Source:
     """A flow's file is looked for beside the replay file, where its author sees it."""
     name = file.flow
-    if not name.startswith(OWN) and (Path(name).suffix or len(Path(name).parts) > 1):
+    if not is_by_place(name) and (Path(name).suffix or len(Path(name).parts) > 1):
         name = str(Path(file.flow_file).parent / name)
     return find(name, default_folder())
 

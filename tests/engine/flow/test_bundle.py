@@ -107,12 +107,22 @@ def test_a_part_that_is_no_yaml_is_told_once(tmp_path: Path) -> None:
         "parts/findings.txt",
         "parts//findings.yaml",
         "~/findings.yaml",
+        "C:findings.yaml",
+        "\\\\server\\findings.yaml",
+        "//server/findings.yaml",
+        "parts/..\\..\\findings.yaml",
+        "@shipped/parts/findings.yaml",
+        "file:findings.yaml",
     ],
 )
 def test_names_that_could_lead_out_are_refused_unread(tmp_path: Path, name: str) -> None:
     (tmp_path.parent / "findings.yaml").write_text("secret: 1\n")
-    path = write(tmp_path, main=MAIN.replace("parts/findings.yaml", f"'{name}'"))
-    problems = whole(path)
+    for used in (f"'{name}'", f"{{part: '{name}'}}"):
+        (tmp_path / "small.yaml").write_text(MAIN.replace("parts/findings.yaml", used))
+        _check_refused(whole(tmp_path / "small.yaml"))
+
+
+def _check_refused(problems: list[str]) -> None:
     assert "is no part of this flow, a part is a .yaml file below the flow's folder" in problems[0]
     assert not any("secret" in problem for problem in problems)
 

@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -176,3 +177,16 @@ def test_a_hand_over_names_a_flow_not_a_path(tmp_path: Path) -> None:
         "first.yaml:12: 'hand_over': '../second' is no name in step 'over', "
         in told(write(tmp_path, first=FIRST.replace("hand_over: second", "hand_over: ../second")))[0]
     )
+
+
+@pytest.mark.skipif(os.name == "nt", reason="making links needs rights there")
+def test_a_flow_that_a_link_leads_out_to_is_not_handed_over_to(tmp_path: Path) -> None:
+    (tmp_path / "elsewhere").mkdir()
+    (tmp_path / "elsewhere" / "second.yaml").write_text(SECOND)
+    (tmp_path / "here").mkdir()
+    path = write(tmp_path / "here")
+    (tmp_path / "here" / "second.yaml").unlink()
+    (tmp_path / "here" / "second.yaml").symlink_to(tmp_path / "elsewhere" / "second.yaml")
+    assert told(path) == [
+        "second.yaml:None: 'second.yaml' leads out of the flow's folder, keep parts beside the flow"
+    ]
