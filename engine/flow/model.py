@@ -234,6 +234,10 @@ class Limits:
     alive: float = 0.02
 
 
+VEHICLES = ("solenoid", "internal", "fixed")
+"""How the compressors of a flow's vehicles are controlled, as `vehicles:` in its head says; see `Flow`."""
+
+
 @dataclass(frozen=True, slots=True)
 class Flow:
     name: str
@@ -252,6 +256,7 @@ class Flow:
     hash: str  # sha256 over the resolved bundle of files
     hand_overs: Mapping[str, Flow] = field(default_factory=dict)  # flows handed over to, by name
     verification: str | None = None  # the flow a linked job after the repair starts with (own name if None)
+    vehicles: str = "solenoid"  # one of VEHICLES: what a trial tries it on
 
     def full_name(self, step: str, item: str) -> str:
         """The fact that an item of a step is kept as: `loaded.low_side`, or the bare name."""

@@ -12,7 +12,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from engine.flow.model import LOADS, SIGNALS
+from engine.flow.model import LOADS, SIGNALS, VEHICLES
 from engine.flow.names import KEYWORDS
 from engine.flow.suggest import did_you_mean, listed, shown
 
@@ -131,6 +131,7 @@ Positive = Annotated[
 Prior = Annotated[float, BeforeValidator(_prior), WithJsonSchema({"type": "number", "minimum": 0})]
 Flag = Annotated[bool, BeforeValidator(_flag), WithJsonSchema({"type": "boolean"})]
 Signal = Annotated[str, _one_of(*SIGNALS), WithJsonSchema({"enum": list(SIGNALS)})]
+Vehicles = Annotated[str, _one_of(*VEHICLES), WithJsonSchema({"enum": list(VEHICLES)})]
 Load = Annotated[str, _one_of(*LOADS), WithJsonSchema({"enum": list(LOADS)})]
 Odds = Annotated[
     str,

@@ -9,7 +9,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
 
-from engine.flow.scalars import Flag, Load, Name, Odds, Positive, Prior, Signal, Text, Whole
+from engine.flow.scalars import Flag, Load, Name, Odds, Positive, Prior, Signal, Text, Vehicles, Whole
 from engine.physics.quantity import Kind, units_of
 
 DERIVED_ONLY = (Kind.HUMIDITY_RATIO, Kind.ENTHALPY, Kind.NUMBER)
@@ -120,6 +120,9 @@ class Head(Waived):
     """Probabilities and odds from which a ranking is a finding, where they differ from the usual ones."""
     verification: Name | None = None
     """Flow that the job after the repair begins with; this one if left out."""
+    vehicles: Vehicles = "solenoid"
+    """Compressors that the flow is for, and that a trial draws: solenoid (variable stroke by a solenoid
+    valve), internal (variable stroke by its own valve) or fixed (fixed stroke, cycled by its clutch)."""
 
 
 class ReadingPart(Part):

@@ -15,11 +15,12 @@ from types import MappingProxyType
 from engine.vehicle.design import Vehicle
 from engine.vehicle.fault_effects import NONE, Effects, combined
 from engine.vehicle.fault_shapes import GRADED, SWITCHED, WAYS, Graded
+from engine.vehicle.finer import FINER, fault_of
 from engine.vehicle.labelling import LOADED_REFERENCE
 from engine.vehicle.loop import settle
 from engine.vehicle.state import State
 
-__all__ = ["FAULTS", "FULL_LOSS", "REFERENCE_LOAD", "Injury", "injure", "together", "total"]
+__all__ = ["FAULTS", "FULL_LOSS", "NAMED", "REFERENCE_LOAD", "Injury", "injure", "together", "total"]
 
 FULL_LOSS = 0.60
 """Share of the cooling lost at severity 1 (issue 3, section 1)."""
@@ -34,6 +35,11 @@ _PASSES = 12
 
 FAULTS: Mapping[str, bool] = MappingProxyType(dict.fromkeys(GRADED, True) | dict.fromkeys(SWITCHED, False))
 """Every fault by its finding, and whether it has a severity."""
+
+NAMED: Mapping[str, bool] = MappingProxyType(
+    {**FAULTS, **{name: FAULTS[one.fault] for name, one in FINER.items()}}
+)
+"""The same with the finer findings after them."""
 
 _NEVER_TOGETHER = (
     frozenset({"undercharge", "overcharge", "system-empty"}),
@@ -63,9 +69,11 @@ class Injury:
 def injure(vehicle: Vehicle, finding: str, severity: float | None, chance: Random) -> Injury:
     """The fault in this vehicle; `chance` decides its way. Severity 0..1, ignored by faults that have none.
 
-    Raises KeyError for a finding that is no fault, ValueError for a missing or impossible severity.
+    A finer finding (`engine.vehicle.finer`) gives the fault it means, in one of its ways. Raises KeyError for
+    a finding that is no fault, ValueError for a missing or impossible severity.
     """
-    way = chance.choice(WAYS[finding]) if finding in WAYS else ""
+    finding, ways = fault_of(finding), _ways(finding)
+    way = chance.choice(ways) if ways else ""
     if finding in SWITCHED:
         return Injury(finding, None, way, SWITCHED[finding](way, chance))
     if finding not in GRADED:
@@ -75,6 +83,14 @@ def injure(vehicle: Vehicle, finding: str, severity: float | None, chance: Rando
     effects = GRADED[finding].build(vehicle, _size(vehicle, finding, way, severity), way)
     causes = frozenset({effects.icing_cause}) if effects.icing_cause else frozenset()
     return Injury(finding, severity, way, effects, causes)
+
+
+def _ways(finding: str) -> tuple[str, ...]:
+    """The ways that a finding leaves open; those of a finer one keep the weights of its fault."""
+    if finding not in FINER:
+        return WAYS.get(finding, ())
+    finer = FINER[finding]
+    return tuple(way for way in WAYS.get(finer.fault, ()) if way in finer.ways or not finer.ways)
 
 
 def total(injuries: Iterable[Injury]) -> Effects:
@@ -87,6 +103,7 @@ def total(injuries: Iterable[Injury]) -> Effects:
 
 def together(one: str, other: str) -> bool:
     """Whether one vehicle can have both faults at once."""
+    one, other = fault_of(one), fault_of(other)
     if one == other:
         return False
     icing = "evaporator-icing" in (one, other)

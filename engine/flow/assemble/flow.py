@@ -12,7 +12,7 @@ from engine.flow.assemble.runs import check_uses
 from engine.flow.assemble.sections import Entry, Sections
 from engine.flow.assemble.steps import StepBuilder, build_watch
 from engine.flow.assemble.taken import leave_out_mute
-from engine.flow.model import Flow, Limits
+from engine.flow.model import VEHICLES, Flow, Limits
 from engine.flow.schema import Head, LimitsPart
 from engine.flow.suggest import shown
 
@@ -56,6 +56,7 @@ def build(sections: Sections, main: str, bundle_hash: str) -> Flow:
         limits=_limits(head.part.limits) if head else Limits(),
         hash=bundle_hash,
         verification=head.part.verification if head else None,
+        vehicles=head.part.vehicles if head else VEHICLES[0],
     )
 
 

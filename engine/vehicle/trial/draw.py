@@ -9,7 +9,8 @@ from random import Random
 
 from engine.vehicle.bench import Bench
 from engine.vehicle.design import MODEL_REFRIGERANTS
-from engine.vehicle.faults import FAULTS, Injury, injure, together
+from engine.vehicle.faults import NAMED, Injury, injure, together
+from engine.vehicle.finer import fault_of, finer_names
 from engine.vehicle.fleet import FLEETS, Drawn
 from engine.vehicle.technician import Technician
 from engine.vehicle.trial.case import Ask, Case, Fault
@@ -27,7 +28,7 @@ class FleetDrawer:
 
     def faults(self) -> Mapping[str, bool]:
         """Every fault by its finding, and whether it has a severity."""
-        return dict(FAULTS)
+        return dict(NAMED)
 
     def refrigerants(self) -> tuple[str, ...]:
         return MODEL_REFRIGERANTS
@@ -40,17 +41,24 @@ class FleetDrawer:
         """The vehicle asked for: the same for the same `ask`, in any process."""
         findings = [fault.finding for fault in ask.faults]
         ambient = (ask.ambient.low, ask.ambient.high) if ask.ambient else None
-        drawn = FLEETS[ask.fleet].draw(ask.seed, ask.index, findings, ambient, ask.refrigerant or "")
+        meant = [fault_of(finding) for finding in findings]
+        drawn = FLEETS[ask.fleet].draw(ask.seed, ask.index, meant, ambient, ask.refrigerant or "")
         injuries = tuple(_injured(ask, drawn, fault) for fault in ask.faults)
-        faults = tuple(Fault(one.finding, one.severity, one.causes) for one in injuries)
+        faults = tuple(_told(finding, one) for finding, one in zip(findings, injuries, strict=True))
 
         def technician(left: tuple[Fault, ...]) -> Technician:
-            names = {fault.finding for fault in left}
+            names = {fault_of(fault.finding) for fault in left}
             kept = tuple(one for one in injuries if one.finding in names)
             key = f"{ask.fleet}:{ask.seed}:{ask.index}"
             return Technician(Bench(key, drawn.vehicle, kept, drawn.weather, drawn.shop), ask.skipped)
 
         return Case(ask, faults, technician, _about(drawn, injuries))
+
+
+def _told(finding: str, injury: Injury) -> Fault:
+    """The fault under the name it was asked by; finer names of how it came about are as right."""
+    finer = finer_names(injury.finding, injury.way) if finding == injury.finding else frozenset[str]()
+    return Fault(finding, injury.severity, injury.causes | finer)
 
 
 def _injured(ask: Ask, drawn: Drawn, fault: Fault) -> Injury:

@@ -10,6 +10,7 @@ from random import Random
 from engine.flow.model import Flow
 from engine.job.second import HEALTHY
 from engine.vehicle.trial.case import Ask, Drawer, Fault, Range
+from engine.vehicle.trial.concludable import concludable
 
 SMALL = 0.4
 """Severities up to this are small; faults that are there or not have none and stay out of them."""
@@ -30,9 +31,10 @@ JUDGED = Range(0.4, 1.0)
 class Plan:
     """A trial of `flow` over `vehicles` vehicles of each of `fleets`.
 
-    Without `named`, every other vehicle is healthy and the rest have one fault each, in equal shares. `named`
-    are the only findings drawn then, `no-fault` among them if health is wanted. With `pairs` every vehicle
-    has two faults (at least one of `named`). Severities are spread evenly over `severity`.
+    Without `named`, every other vehicle is healthy and the rest have one fault each of those that the flow
+    can conclude, in equal shares. `named` are the only findings drawn then, `no-fault` among them if health is
+    wanted. With `pairs` every vehicle has two faults (at least one of `named`). Severities are spread evenly
+    over `severity`.
     """
 
     flow: Flow
@@ -53,8 +55,8 @@ class Plan:
             raise PlanError(
                 "No two of these faults can be in one vehicle; name others."
                 if self.pairs
-                else "No fault can be drawn so: name faults, or let severities reach above "
-                f"{SMALL:g} for those that are there or not."
+                else "No fault can be drawn so: the flow concludes none that a vehicle can have. Name faults, "
+                f"or let severities reach above {SMALL:g} for those that are there or not."
             )
 
     def ask(self, fleet: str, index: int) -> Ask:
@@ -94,5 +96,8 @@ class Plan:
         return tuple(found)
 
     def _all_faults(self) -> list[str]:
+        """Those that the flow can conclude; faults that are there or not stay out of small severities."""
         small = self.severity.high <= SMALL
-        return [name for name, graded in self.drawer.faults().items() if graded or not small]
+        names = concludable(self.flow)
+        known = self.drawer.faults().items()
+        return [name for name, graded in known if name in names and (graded or not small)]
