@@ -21,7 +21,6 @@ from tui.commands.terminal import require_terminal, run_app
 
 
 def run(args: Namespace) -> int:
-    require_terminal()
     try:
         source = find(args.flow, data_folder(args.flow))
     except NoSuchFlow as missing:
@@ -39,6 +38,7 @@ def run(args: Namespace) -> int:
         except ReplayErrors as errors:
             complain(str(errors))
             return BAD_INPUT
+    require_terminal()  # last: what is wrong with the draft can be told without one
     from tui.trying import TryApp
 
     return run_app(TryApp(draft, default_folder(), watch=args.watch))
@@ -47,6 +47,6 @@ def run(args: Namespace) -> int:
 def _check(draft: Draft, flow: Flow) -> None:
     """Raises Refusal for a step that is not there, and ReplayErrors for facts that do not fit."""
     if draft.step and draft.step not in flow.steps:
-        raise Refusal(f"{no_such_step(draft, flow)}.")
+        raise Refusal(no_such_step(draft, flow))
     if draft.facts:
         read_facts(read_replay(draft.facts), flow)

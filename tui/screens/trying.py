@@ -45,7 +45,9 @@ class TryScreen(WalkScreen):
 
     async def keep_draft(self) -> None:
         """Have what is half typed on record, so that it is there when the walk comes back."""
-        await super().record(self.session.draft(self.query_one(EntryLine).text))
+        typed = self.query_one(EntryLine).text
+        if typed != self._offer():
+            await super().record(self.session.draft(typed))
 
     async def finish(self) -> None:
         """Once the walk is finished: the finding again, the walk again, or the end."""

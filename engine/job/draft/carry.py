@@ -10,6 +10,7 @@ from engine.job.entry import EntryError, read_entry
 from engine.job.events import ANSWERED, CONCLUDED, FINISHED, INTERRUPTED, STARTED, Event
 from engine.job.fold import answers
 from engine.job.state import Answer
+from engine.physics.quantity import canonical_unit
 
 _OUTCOMES = (STARTED, INTERRUPTED, CONCLUDED, FINISHED)
 """What follows from the answers and the flow, and is found anew."""
@@ -61,6 +62,8 @@ def _fits(reading: Reading | None, answer: Answer) -> bool:
     """Whether the reading, read again from what was typed, is the same; choices are compared by the walk."""
     if reading is None or reading.kind is None:
         return True
+    if canonical_unit(answer.unit, reading.kind) is None:
+        return False  # it is another quantity now
     try:
         value = read_entry(reading, answer.text, answer.unit).value
     except EntryError:
