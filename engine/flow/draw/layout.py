@@ -72,9 +72,10 @@ class _Work:
 
     def draw_flow(self, flow: Flow) -> None:
         """The trunk of a flow, then what is watched, then what no way leads to."""
-        run = self.claim(flow.start) if flow.start in self.steps else []
-        self.trunk.update(run)
-        self.draw(run)
+        if flow.start in self.steps:
+            run = self.claim(flow.start)
+            self.trunk.update(run)
+            self.draw(run)
         self.draw_watched(flow)
         self.draw_unreached(flow)
 

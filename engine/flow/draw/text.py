@@ -12,6 +12,7 @@ from engine.flow.draw.plan import BRANCH, ON, Guides, PartRow, Plan, StepRow, Wa
 from engine.flow.draw.ways import said
 from engine.flow.draw.wording import Wording, short
 from engine.flow.model import RESUME
+from engine.flow.plain import one_line
 
 TITLE, WAY, QUIET, HEAD, MARK, HERE = "title", "way", "quiet", "head", "mark", "here"
 """Roles of text beside those of notes (`engine.flow.draw.notes`)."""
@@ -72,7 +73,7 @@ class _Drawer:
             f"{flow.name}, revision {flow.revision}. {counted(steps, 'step')}, "
             f"{aside:,} of them beside the trunk."
         )
-        for text in (about, KEY, *([self._overlay.caption] if self._overlay else ())):
+        for text in (about, KEY, *([one_line(self._overlay.caption)] if self._overlay else ())):
             for line in wrapped(text, self._width):
                 yield Line(((line, QUIET),))
         yield Line(())
