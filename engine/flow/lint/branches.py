@@ -107,7 +107,7 @@ def _by_form(spots: Sequence[Spot], leads: Next) -> Mapping[Form, list[_Ranged]]
             true = cases(tree(spot.condition), Want.TRUE)
         except TooMany:
             return {}
-        forms = {fact.form for case in true for fact in case if isinstance(fact, Within)}
+        forms = {fact.form for case in true for fact in case if isinstance(fact, Within) and fact.form}
         for form in forms:
             spans = union(_span(case, form) for case in true)
             found[form].append(_Ranged(spot, rule.go, form, spans, all(_only(case, form) for case in true)))

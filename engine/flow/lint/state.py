@@ -64,7 +64,7 @@ class State:
             self._know(fact.name, True, knowledge)
             self._choose(fact, knowledge)
         else:
-            for name, _ in fact.form:
+            for name in fact.names:
                 self._know(name, True, knowledge)
             self._narrow(fact, knowledge)
 

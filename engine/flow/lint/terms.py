@@ -23,11 +23,15 @@ Form = tuple[tuple[str, int], ...]
 
 @dataclass(frozen=True, slots=True)
 class Within:
-    """The sum is known and lies in `interval`; ends nearer than `grain` are taken for the same number."""
+    """The sum is known and lies in `interval`; ends nearer than `grain` are taken for the same number.
+
+    `names` must be known for it, also those that fall out of the sum (a name less itself).
+    """
 
     form: Form
     interval: Interval
     grain: float
+    names: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +113,7 @@ def _single(test: nodes.Test, want: Want) -> Iterator[Case]:
         assert isinstance(test, nodes.Compare)
         fact = _compared(test, holds)
         yield (fact,)
-        names = tuple(name for name, _ in fact.form)
+        names = fact.names
     if want in (Want.NOT_TRUE, Want.NOT_FALSE):
         yield from ((Known(name, False),) for name in names)
 
@@ -122,8 +126,8 @@ def _compared(test: nodes.Compare, holds: bool) -> Within:
     up, closed = test.up is holds, test.or_equal is holds
     interval = above(limit, closed) if up else below(limit, closed)
     if ordered and ordered[0][1] < 0:
-        return Within(tuple((name, -factor) for name, factor in ordered), interval.flipped(), test.grain)
-    return Within(tuple(ordered), interval, test.grain)
+        ordered, interval = [(name, -factor) for name, factor in ordered], interval.flipped()
+    return Within(tuple(ordered), interval, test.grain, tuple(factors))
 
 
 def _add(factors: dict[str, int], source: nodes.Source, sign: int) -> float:

@@ -78,7 +78,7 @@ def _known(case: Case) -> list[str]:
     found: dict[str, None] = {}
     for fact in case:
         if isinstance(fact, Within):
-            found.update(dict.fromkeys(name for name, _ in fact.form))
+            found.update(dict.fromkeys(fact.names))
         elif isinstance(fact, Among) or (isinstance(fact, Known) and fact.known):
             found[fact.name] = None
     return list(found)

@@ -92,6 +92,13 @@ def test_what_is_true_whatever_is_known() -> None:
     assert (rule, what) == ("always-true", "sign 'answers' is always true")
 
 
+def test_a_reading_compared_with_itself_must_still_be_known() -> None:
+    """Found by random conditions: it counted as true whatever is known."""
+    ((rule, what),) = told_of((WHEN, "when: gap <= gap"))
+    assert rule == "always-true"
+    assert "where its readings are known" in what
+
+
 def test_an_alternative_that_can_never_be_true_beside_one_that_can() -> None:
     ((rule, what),) = told_of((WHEN, "when: gap > 5 K or drive is belt and drive is electric"))
     assert rule == "dead-sign"
