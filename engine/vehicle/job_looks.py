@@ -114,6 +114,19 @@ def _face(bench: Bench) -> Told:
     return "dirty" if bench.happens("face:any", 0.10) else "clear"
 
 
+def _guides(bench: Bench) -> Told:
+    """Light past the condenser shows a gap; an old foam strip is taken for one now and then."""
+    if bench.effects.hot_air_share > 0.05:
+        return "missing" if bench.sees("guides", 0.8) else "in-place"
+    return "missing" if bench.happens("guides:any", 0.02) else "in-place"
+
+
+def _fan_by_hand(bench: Bench) -> Told:
+    """Worn bearings are felt; a fan whose feed or control is at fault turns freely."""
+    worn = bench.effects.condenser_fan < 0.95 and bench.happens("fan:bearing", 0.4)
+    return "stiff" if worn and bench.sees("fan:felt", 0.9) else "free"
+
+
 def _blower(bench: Bench) -> Told:
     frost = bench.state(bench.raised).frost_m / bench.vehicle.evaporator.frost_closes_m
     air = bench.effects.evaporator_airflow
@@ -220,6 +233,8 @@ JOB_LOOKS: Mapping[str, Rule] = MappingProxyType(
         "condenser_fan": _fan,
         "fan_commanded": _fan_commanded,
         "condenser_face": _face,
+        "air_guides": _guides,
+        "fan_by_hand": _fan_by_hand,
         "blower_flow": _blower,
         "flow_better_without_filter": _better_without,
         "cold_spot": _cold_spot,

@@ -20,10 +20,13 @@ from engine.vehicle.meter_display import displayed
 from engine.vehicle.situation import Situation
 from engine.vehicle.state import State
 
-__all__ = ["LOW_BLOWER", "SET_READINGS", "scan_word", "set_situation"]
+__all__ = ["LOW_BLOWER", "SET_READINGS", "STAND_FAN", "scan_word", "set_situation"]
 
 LOW_BLOWER = 0.4
 """Blower of the set at about 40 % blower."""
+
+STAND_FAN = 3.0
+"""Air of a strong stand fan at the grille, m/s; our assumption."""
 
 # Near either end of its scale a bar in live data looks like the end; our assumption.
 _MINIMUM, _MAXIMUM = 0.06, 0.94
@@ -48,6 +51,8 @@ def set_situation(bench: Bench, one: SetState) -> Situation:
         situation = replace(situation, blower=LOW_BLOWER)
     elif one.name == "wetted":
         situation = replace(situation, condenser_wetted=True)
+    elif one.name == "fanned":
+        situation = replace(situation, front_air_m_s=STAND_FAN)
     return situation if one.speed is None else replace(situation, engine_speed=one.speed)
 
 
