@@ -6,7 +6,7 @@ import json
 from argparse import Namespace
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from engine.job.golden.accept import NotAccepted, accept
@@ -23,16 +23,27 @@ _WORDS = {State.HOLDS: "as expected", State.DIFFERS: "different", State.NEW: "ne
 
 def run(args: Namespace) -> int:
     results = [
-        (walk, _handle(walk, accepting=args.accept, as_json=args.json))
+        _handle(check(file), accepting=args.accept, as_json=args.json)
         for place in args.places
-        for walk in map(check, _walks(place))
+        for file in _files(place)
     ]
+    walks = [walk for result in results for walk in result.walks]
+    accepted = sum(result.accepted for result in results)
     if not args.json:
-        _sum_up([walk for walk, _ in results], sum(accepted for _, accepted in results))
-    return max(GOOD if accepted else _CODES[walk.state] for walk, accepted in results)
+        _sum_up(walks, accepted)
+    return max(result.code for result in results)
 
 
-def _walks(place: str) -> Sequence[str]:
+@dataclass(frozen=True, slots=True)
+class _Result:
+    """The walks of one file, how many of them were accepted, and the exit code they ask for."""
+
+    walks: list[Checked]
+    accepted: int
+    code: int
+
+
+def _files(place: str) -> Sequence[str]:
     try:
         found = walks_in(Path(place))
     except (OSError, ValueError) as error:
@@ -45,28 +56,30 @@ def _walks(place: str) -> Sequence[str]:
     return [str(path) for path in found]
 
 
-def _handle(walk: Checked, accepting: bool, as_json: bool) -> bool:
-    """Tell of one walk, then rewrite it if it is to be accepted; whether it was."""
+def _handle(walks: list[Checked], accepting: bool, as_json: bool) -> _Result:
+    """Tell of the walks of one file, then rewrite those to be accepted."""
     if not as_json:
-        for line in told(walk):
-            (complain if walk.state is State.BROKEN else say)(line)
-    accepted = accepting and walk.state in (State.DIFFERS, State.NEW)
-    if accepted:
-        _accept(walk)
-    if as_json:
-        say(json.dumps(_object(walk, accepted)))
-    elif accepted:
+        for walk in walks:
+            for line in told(walk):
+                (complain if walk.state is State.BROKEN else say)(line)
+    changed = [walk for walk in walks if walk.state in (State.DIFFERS, State.NEW)] if accepting else []
+    if changed:
+        _accept(changed)
+    for walk in walks if as_json else ():
+        say(json.dumps(_object(walk, accepted=walk in changed)))
+    if changed and not as_json:
         say("  accepted")
-    return accepted
+    codes = [GOOD if walk in changed else _CODES[walk.state] for walk in walks]
+    return _Result(walks, len(changed), max(codes))
 
 
-def _accept(walk: Checked) -> None:
+def _accept(walks: list[Checked]) -> None:
     try:
-        accept(walk)
+        accept(walks)
     except NotAccepted as refused:
         raise Refusal(str(refused)) from None
     except OSError as error:
-        raise Refusal(f"{walk.file} could not be written: {error.strerror or error}.") from None
+        raise Refusal(f"{walks[0].file} could not be written: {error.strerror or error}.") from None
 
 
 def _object(walk: Checked, accepted: bool) -> dict[str, object]:
@@ -74,6 +87,7 @@ def _object(walk: Checked, accepted: bool) -> dict[str, object]:
     return {
         "format": 1,
         "file": walk.file,
+        "walk": walk.walk or None,
         "state": str(walk.state),
         "finding": walk.finding or None,
         "path": list(walk.path),

@@ -1,4 +1,4 @@
-"""Writing the flow to begin from into a folder: the flow, two golden walks, and the schemas they point at."""
+"""Writing the flow to begin from into a folder: the flow, golden walks, and the schemas they point at."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ from engine.flow.library import shipped
 from engine.flow.scalars import valid_name
 
 _STANDS_FOR = "NAME"
-_WALKS = ("sound", "covered")
 
 
 class NotWritten(Exception):
@@ -56,9 +55,7 @@ def _check_name(name: str) -> None:
 
 def _texts(name: str) -> dict[str, str]:
     here = files(__package__)
-    texts = {f"{name}.yaml": "flow.yaml"} | {
-        f"examples/{name}_{walk}.yaml": f"{walk}.yaml" for walk in _WALKS
-    }
+    texts = {f"{name}.yaml": "flow.yaml", f"examples/{name}.yaml": "walks.yaml"}
     return {
         target: here.joinpath(source).read_text(encoding="utf-8").replace(_STANDS_FOR, name)
         for target, source in texts.items()

@@ -16,11 +16,11 @@ def told(checked: Checked) -> Iterator[str]:
     if checked.state is State.BROKEN:
         yield from map(str, checked.problems)
     elif checked.state is State.NEW:
-        yield f"{checked.file}: nothing is expected of this walk yet"
+        yield f"{checked.place}: nothing is expected of {_called(checked)} yet"
         yield f"  it comes to {checked.finding}"
         yield f"  by {' > '.join(checked.path)}"
     elif checked.state is State.DIFFERS and checked.expected is not None:
-        yield f"{checked.expected.place}: this walk comes to something else"
+        yield f"{checked.place}: {_called(checked)} comes to something else"
         if checked.expected.finding not in (None, checked.finding):
             yield "  finding"
             yield f"    - {checked.expected.finding}"
@@ -28,6 +28,10 @@ def told(checked: Checked) -> Iterator[str]:
         if checked.expected.path not in (None, checked.path):
             yield "  path"
             yield from _steps(checked.expected.path or (), checked.path)
+
+
+def _called(checked: Checked) -> str:
+    return f"'{checked.walk}'" if checked.walk else "this walk"
 
 
 def _steps(expected: Sequence[str], came: Sequence[str]) -> Iterator[str]:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from engine.flow.text import LARGEST
 
-_REPLAY = re.compile(rb"^(facts|expect|like):", re.MULTILINE)
+_REPLAY = re.compile(rb"^(facts|expect|walks):", re.MULTILINE)
 """A key that only a replay file has at its top; one that is broken elsewhere is still known by it."""
 
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import stat
-from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from engine.flow.library import MAIN_FLOW
@@ -12,63 +11,31 @@ from engine.flow.positions import Document, read
 from engine.flow.problem import Place, Problems
 from engine.flow.text import LARGEST, decode
 from engine.job.replay import problem
-from engine.job.replay.layout import Expected, Fact, Layout, laid_out
+from engine.job.replay.expected import Expected
+from engine.job.replay.layout import Fact, Variant, laid_out
 from engine.job.replay.problem import ReplayErrors, ReplayProblem
 
 
 @dataclass(frozen=True, slots=True)
 class ReplayFile:
-    """A file laid out as it should be; whether the flow knows its names is checked later.
+    """A walk of a file laid out as it should be; whether the flow knows its names is checked later.
 
-    `flow_file` is the file that names the flow, from whose folder a path to it counts.
+    `walk` is its name where it is one of the file's `walks`, empty for that of the file's own facts; `walks`
+    are the others of the same file.
     """
 
     file: str
     flow: str
-    flow_file: str
     flow_place: Place
     facts: tuple[Fact, ...]
     expected: Expected | None = None
+    walk: str = ""
+    place: Place | None = None
+    walks: tuple[ReplayFile, ...] = ()
 
 
 def read_replay(file: str) -> ReplayFile:
-    """The replay file at the path `file`, with the facts of the file it is like.
-
-    Raises ReplayErrors with all that is wrong with the layout.
-    """
-    own = _layout(file)
-    base, base_file = _base(own, file)
-    named, named_in = (own, file) if own.flow or base is None else (base, base_file)
-    facts = _over(base.facts if base else (), own.facts)
-    return ReplayFile(file, named.flow or MAIN_FLOW, named_in, named.flow_place, facts, own.expected)
-
-
-def _base(own: Layout, file: str) -> tuple[Layout | None, str]:
-    """The layout of the file that `own` is like, if any, and that file's path."""
-    if own.like is None:
-        return None, ""
-    base_file = str(Path(file).parent / own.like)
-    try:
-        base = _layout(base_file)
-    except ReplayErrors as errors:
-        if errors.problems[0].where != base_file:
-            raise
-        first = errors.problems[0]  # there is nothing to read: the line that names it is to blame
-        what = f"{base_file}: {first.message}"
-        raise ReplayErrors([ReplayProblem(first.kind, str(own.like_place), what, first.hint)]) from None
-    if base.like is not None:
-        what = f"{base_file} is itself like another file"
-        hint = "name that one here"
-        raise ReplayErrors([ReplayProblem(problem.FORMAT, str(own.like_place), what, hint)])
-    return base, base_file
-
-
-def _over(under: Iterable[Fact], facts: Iterable[Fact]) -> tuple[Fact, ...]:
-    """The facts of both files, those of the second where both give one."""
-    return tuple({fact.full_name: fact for fact in (*under, *facts)}.values())
-
-
-def _layout(file: str) -> Layout:
+    """The replay file at the path `file`. Raises ReplayErrors with all that is wrong with its layout."""
     document = _document(file)
     found: list[ReplayProblem] = []
 
@@ -78,7 +45,14 @@ def _layout(file: str) -> Layout:
     layout = laid_out(document, note)
     if found or layout is None:
         raise ReplayErrors(found)
-    return layout
+    own = ReplayFile(file, layout.flow or MAIN_FLOW, layout.flow_place, layout.facts, layout.expected)
+    return replace(own, walks=tuple(_variant(own, one) for one in layout.walks))
+
+
+def _variant(own: ReplayFile, one: Variant) -> ReplayFile:
+    """The walk with the file's facts and, over them, its own."""
+    facts = {fact.full_name: fact for fact in (*own.facts, *one.facts)}
+    return replace(own, facts=tuple(facts.values()), expected=one.expected, walk=one.name, place=one.place)
 
 
 def _document(file: str) -> Document:

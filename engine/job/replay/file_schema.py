@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from engine.flow.json_schema import DRAFT
-from engine.job.replay.layout import EXPECTED, FORMAT, KEYS
+from engine.job.replay.expected import EXPECTED
+from engine.job.replay.layout import FORMAT, IN_WALK, KEYS
 
 _TEXT: dict[str, Any] = {"type": ["string", "number", "boolean"]}
 _WORD: dict[str, Any] = {"type": "string", "minLength": 1}
@@ -25,10 +26,17 @@ _EXPECT: dict[str, Any] = {
 _SHAPES: dict[str, dict[str, Any]] = {
     "format": {"const": int(FORMAT)},
     "flow": _WORD,
-    "like": _WORD,
     "facts": {"type": "object", "additionalProperties": _FACTS},
     "expect": _EXPECT,
 }
+
+_WALK: dict[str, Any] = {
+    "type": "object",
+    "additionalProperties": False,
+    "properties": {key: {"description": said, **_SHAPES[key]} for key, said in IN_WALK.items()},
+}
+
+_SHAPES["walks"] = {"type": "object", "minProperties": 1, "additionalProperties": _WALK}
 
 
 def replay_schema() -> dict[str, Any]:

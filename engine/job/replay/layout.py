@@ -1,34 +1,32 @@
-"""How a replay file is laid out: `format`, `flow`, `like`, `facts` and `expect`, all of it text."""
+"""How a replay file is laid out: `format`, `flow`, `facts`, `expect` and `walks`, all of it text."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from engine.flow.positions import Document, Node
 from engine.flow.problem import Place
 from engine.flow.suggest import did_you_mean, shown
 from engine.job.replay import problem
+from engine.job.replay.expected import Expected, Note, Way, expected_of, words_of
 
 FORMAT = "1"
 
 KEYS = {
     "format": "Format of replay files; there is 1.",
     "flow": "Flow to walk: the name of a shipped one, or a path from this file. The main flow if left out.",
-    "like": "Another replay file, by its path from this one: its facts hold where this file gives none.",
     "facts": "What was read: readings of the job by name, and under the name of a set those taken in it.",
     "expect": "What the walk must come to; `loadstep check` compares, `loadstep check --accept` rewrites it.",
+    "walks": "More walks by name: each has the facts above, changed by its own, and its own `expect`.",
 }
 """The keys at the top of a replay file, each with what it is for."""
 
-EXPECTED = {
-    "finding": "Finding that the walk must conclude.",
-    "path": "Steps that the walk must take, in order.",
+IN_WALK = {
+    "facts": "What differs from the facts above; `unknown` takes one away.",
+    "expect": KEYS["expect"],
 }
-"""The keys of `expect`."""
-
-Note = Callable[[str, Place, str, str], None]
-"""Takes down one problem: kind, place, what, hint."""
+"""The keys of one of the `walks`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,24 +45,24 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True)
-class Expected:
-    """What a walk must come to; None where the file does not say. `place` is where it says so."""
+class Variant:
+    """One of the `walks`: its name, where it stands, what it changes, and what it must come to."""
 
+    name: str
     place: Place
-    finding: str | None = None
-    path: tuple[str, ...] | None = None
+    facts: tuple[Fact, ...]
+    expected: Expected | None
 
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """One file's own say: what another file it is like adds to it is not in here."""
+    """The parts of a file; `flow` is None where it names none."""
 
     flow: str | None
     flow_place: Place
-    like: str | None
-    like_place: Place
     facts: tuple[Fact, ...]
     expected: Expected | None
+    walks: tuple[Variant, ...]
 
 
 def laid_out(document: Document, note: Note) -> Layout | None:
@@ -86,60 +84,52 @@ def laid_out(document: Document, note: Note) -> Layout | None:
         note(problem.FORMAT, place, "facts is missing or no mapping", hint)
         return None
     return Layout(
-        _word(document, top, "flow", "write the name of a flow", note),
-        _place(document, top, "flow"),
-        _word(document, top, "like", "write the path of another replay file", note),
-        _place(document, top, "like"),
-        tuple(_facts(document, facts.value, note)),
-        _expected(document, top.get("expect"), note),
+        _flow(document, top.get("flow"), note),
+        document.place("flow") if "flow" in top else document.place(),
+        tuple(_facts(document, (), facts.value, note)),
+        expected_of(document, (), top.get("expect"), note),
+        tuple(_variants(document, top.get("walks"), note)),
     )
 
 
-def _place(document: Document, top: dict[str, Node], key: str) -> Place:
-    return document.place(key) if key in top else document.place()
-
-
-def _word(document: Document, top: dict[str, Node], key: str, hint: str, note: Note) -> str | None:
-    node = top.get(key)
+def _flow(document: Document, node: Node | None, note: Note) -> str | None:
     if node is None:
         return None
     if not (isinstance(node.value, str) and node.value.strip()):
-        note(problem.FORMAT, document.place(key, key=True), f"{key} is no name", hint)
+        note(problem.FORMAT, document.place("flow", key=True), "flow is no name", "write the name of a flow")
         return None
     return node.value.strip()
 
 
-def _expected(document: Document, node: Node | None, note: Note) -> Expected | None:
+def _variants(document: Document, node: Node | None, note: Note) -> Iterator[Variant]:
     if node is None:
-        return None
-    place = document.place("expect", key=True)
+        return
     if not isinstance(node.value, dict) or not node.value:
-        note(problem.FORMAT, place, "expect is no mapping", "write finding: NAME under it")
-        return None
-    for key in node.value:
-        if key not in EXPECTED:
-            where = document.place("expect", key, key=True)
-            note(
-                problem.FORMAT, where, f"there is no key {shown(key)} in expect", did_you_mean(key, EXPECTED)
-            )
-    finding, path = node.value.get("finding"), node.value.get("path")
-    if finding is not None and not isinstance(finding.value, str):
-        note(problem.FORMAT, document.place("expect", "finding", key=True), "finding is no name", "write one")
-        return None
-    steps = _words(path) if path is not None else None
-    if path is not None and steps is None:
-        where = document.place("expect", "path", key=True)
-        note(problem.FORMAT, where, "path is no list of steps", "write path: [STEP, STEP]")
-        return None
-    return Expected(place, finding.value if finding and isinstance(finding.value, str) else None, steps)
-
-
-def _words(node: Node) -> tuple[str, ...] | None:
-    """The words of a list, or None where it is none or holds something else."""
-    if not isinstance(node.value, list):
-        return None
-    words = [item.value for item in node.value if isinstance(item.value, str)]
-    return tuple(words) if len(words) == len(node.value) else None
+        hint = "write NAME: {facts: {...}, expect: {...}} lines under it"
+        note(problem.FORMAT, document.place("walks", key=True), "walks is no mapping", hint)
+        return
+    for name, one in node.value.items():
+        place = document.place("walks", name, key=True)
+        if not isinstance(one.value, dict):
+            note(problem.FORMAT, place, f"{shown(name)} is no walk", "write {facts: {...}, expect: {...}}")
+            continue
+        for key in one.value:
+            if key not in IN_WALK:
+                where = document.place("walks", name, key, key=True)
+                note(problem.FORMAT, where, f"there is no key {shown(key)} here", did_you_mean(key, IN_WALK))
+        facts = one.value.get("facts")
+        if facts is not None and not isinstance(facts.value, dict):
+            where = document.place("walks", name, "facts", key=True)
+            note(problem.FORMAT, where, "facts is no mapping", "write facts: {NAME: TEXT}")
+            continue
+        changed = facts.value if facts is not None and isinstance(facts.value, dict) else {}
+        within = ("walks", name)
+        yield Variant(
+            name,
+            place,
+            tuple(_facts(document, within, changed, note)),
+            expected_of(document, within, one.value.get("expect"), note),
+        )
 
 
 def _check_format(document: Document, node: Node | None, note: Note) -> None:
@@ -150,19 +140,21 @@ def _check_format(document: Document, node: Node | None, note: Note) -> None:
         note(problem.FORMAT, document.place("format"), f"format is {given}", "this program reads format: 1")
 
 
-def _facts(document: Document, facts: dict[str, Node], note: Note) -> Iterator[Fact]:
+def _facts(document: Document, within: Way, facts: dict[str, Node], note: Note) -> Iterator[Fact]:
     for name, node in facts.items():
         if isinstance(node.value, dict):
             for inner, inner_node in node.value.items():
-                yield from _fact(document, name, inner, inner_node, note)
+                yield from _fact(document, within, name, inner, inner_node, note)
         else:
-            yield from _fact(document, None, name, node, note)
+            yield from _fact(document, within, None, name, node, note)
 
 
-def _fact(document: Document, set_name: str | None, name: str, node: Node, note: Note) -> Iterator[Fact]:
-    path = ("facts", set_name, name) if set_name else ("facts", name)
+def _fact(
+    document: Document, within: Way, set_name: str | None, name: str, node: Node, note: Note
+) -> Iterator[Fact]:
+    path = (*within, "facts", set_name, name) if set_name else (*within, "facts", name)
     key_place = document.place(*path, key=True)
-    words = _words(node)
+    words = words_of(node)
     if isinstance(node.value, str):
         text = node.value
     elif words is not None:

@@ -31,11 +31,15 @@ class Replayed:
 
 def replay_file(file: str) -> Replayed:
     """Walk the replay file at the path `file`. Raises ReplayErrors with all that is wrong with it."""
-    parsed = read_replay(file)
+    return replayed(read_replay(file))
+
+
+def replayed(parsed: ReplayFile) -> Replayed:
+    """The finished walk of a file that was read. Raises ReplayErrors."""
     flow = _flow(parsed)
     given = read_facts(parsed, flow)
     try:
-        return Replayed(file, replay(flow, given), given)
+        return Replayed(parsed.file, replay(flow, given), given)
     except WalkError as error:
         raise _flow_problem(parsed, str(error).rstrip("."), "mend the flow") from None
 
@@ -56,7 +60,7 @@ def _source(file: ReplayFile) -> Source:
     """A flow's file is looked for beside the replay file, where its author sees it."""
     name = file.flow
     if not is_by_place(name) and (Path(name).suffix or len(Path(name).parts) > 1):
-        name = str(Path(file.flow_file).parent / name)
+        name = str(Path(file.file).parent / name)
     return find(name, default_folder())
 
 

@@ -34,7 +34,7 @@ def test_golden_walk(name: str, golden: Golden, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(("name", "path"), EXAMPLES, ids=[path.stem for _, path in EXAMPLES])
 def test_example_holds(name: str, path: Path) -> None:
-    checked = check(str(path))
+    [checked] = check(str(path))
     assert checked.state is State.HOLDS, checked.problems
     assert replay_file(str(path)).walk.flow.name == name
 
@@ -48,7 +48,7 @@ def test_every_rule_is_taken(name: str, tmp_path: Path) -> None:
 
 def test_every_finding_of_its_own_has_an_example(name: str) -> None:
     """Of its own: not of the stops that its shared parts make, which the main flow's examples show."""
-    one, shown = flow(name), {check(str(path)).finding for path in examples(name)}
+    one, shown = flow(name), {one.finding for path in examples(name) for one in check(str(path))}
     shown |= {base_of(one, finding) for finding in shown}  # told in another's place, it shows that too
     assert sorted(set(_told(one)) - shown) == []
 

@@ -84,3 +84,12 @@ def test_a_place_without_walks_is_refused_in_a_sentence(folder: Path, place: str
 
 def test_one_walk_may_be_named(folder: Path) -> None:
     assert loadstep(folder, "check", written(folder, "expect: {finding: sound}\n")).returncode == 0
+
+
+def test_walks_of_one_file_are_told_by_name(folder: Path) -> None:
+    written(folder, "walks:\n  by motor: {facts: {drive: electric}, expect: {finding: sound}}\n")
+    done = loadstep(folder, "check", "--json", str(folder))
+    [walk] = map(json.loads, done.stdout.splitlines())
+    assert (done.returncode, walk["walk"], walk["finding"]) == (1, "by motor", "high-voltage")
+    done = loadstep(folder, "check", "--accept", str(folder))
+    assert (done.returncode, done.stderr) == (0, "1 walk: 1 different; 1 accepted.\n")

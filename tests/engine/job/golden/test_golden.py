@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -43,6 +44,12 @@ def written(folder: Path, expect: str = "", name: str = "walk.yaml", newline: st
     return str(folder / name)
 
 
+def checked(file: str) -> Checked:
+    """The only walk of the file."""
+    [one] = check(file)
+    return one
+
+
 def accepted(file: str) -> str:
     accept(check(file))
     return Path(file).read_bytes().decode()
@@ -50,19 +57,19 @@ def accepted(file: str) -> str:
 
 def test_a_walk_that_comes_to_what_it_says_holds(folder: Path) -> None:
     file = written(folder, f"expect:\n  finding: sound\n  path: [{', '.join(RIGHT)}]\n")
-    assert check(file).state is State.HOLDS
-    assert list(told(check(file))) == []
+    assert checked(file).state is State.HOLDS
+    assert list(told(checked(file))) == []
 
 
 def test_finding_or_path_may_be_left_out(folder: Path) -> None:
-    assert check(written(folder, "expect: {finding: sound}\n")).state is State.HOLDS
-    assert check(written(folder, f"expect: {{path: [{', '.join(RIGHT)}]}}\n")).state is State.HOLDS
-    assert check(written(folder, "expect: {finding: weak}\n")).state is State.DIFFERS
+    assert checked(written(folder, "expect: {finding: sound}\n")).state is State.HOLDS
+    assert checked(written(folder, f"expect: {{path: [{', '.join(RIGHT)}]}}\n")).state is State.HOLDS
+    assert checked(written(folder, "expect: {finding: weak}\n")).state is State.DIFFERS
 
 
 def test_what_differs_is_told_where_it_is_expected(folder: Path) -> None:
     file = written(folder, "expect:\n  finding: weak\n  path: [arrive, base, early, weigh, caps]\n")
-    assert list(told(check(file))) == [
+    assert list(told(checked(file))) == [
         f"{file}:10:1: this walk comes to something else",
         "  finding",
         "    - weak",
@@ -79,9 +86,9 @@ def test_what_differs_is_told_where_it_is_expected(folder: Path) -> None:
 
 
 def test_a_walk_that_expects_nothing_yet_is_new(folder: Path) -> None:
-    checked = check(written(folder))
-    assert (checked.state, checked.finding, list(checked.path)) == (State.NEW, "sound", RIGHT)
-    assert list(told(checked))[1:] == ["  it comes to sound", f"  by {' > '.join(RIGHT)}"]
+    new = checked(written(folder))
+    assert (new.state, new.finding, list(new.path)) == (State.NEW, "sound", RIGHT)
+    assert list(told(new))[1:] == ["  it comes to sound", f"  by {' > '.join(RIGHT)}"]
 
 
 def test_a_broken_flow_is_told_with_its_place(folder: Path) -> None:
@@ -89,11 +96,11 @@ def test_a_broken_flow_is_told_with_its_place(folder: Path) -> None:
     text = TINY.read_text().replace("go: early", "go: erly")
     (folder / "tiny.yaml").write_text(text)
     before = text[: text.index("erly")].split("\n")
-    checked = check(file)
-    assert checked.state is State.BROKEN
+    broken = checked(file)
+    assert broken.state is State.BROKEN
     assert (
         f"tiny.yaml:{len(before)}:{len(before[-1]) + 1}: there is no step 'erly', did you mean 'early'?"
-        in "\n".join(told(checked))
+        in "\n".join(told(broken))
     )
 
 
@@ -101,7 +108,7 @@ def test_accepting_writes_finding_and_path_where_nothing_was_expected(folder: Pa
     file = written(folder)
     expect = f"expect:\n  finding: sound\n  path: [{', '.join(RIGHT)}]\n"
     assert accepted(file) == WALK + expect
-    assert check(file).state is State.HOLDS
+    assert checked(file).state is State.HOLDS
 
 
 @pytest.mark.parametrize(
@@ -124,7 +131,7 @@ def test_accepting_writes_finding_and_path_where_nothing_was_expected(folder: Pa
 def test_accepting_touches_only_what_differs(folder: Path, expect: str, after: str, newline: str) -> None:
     file = written(folder, expect, newline=newline)
     assert accepted(file) == (WALK + after).replace("\n", newline)
-    assert check(file).state is State.HOLDS
+    assert checked(file).state is State.HOLDS
 
 
 def test_a_key_after_expect_stays_where_it_is(folder: Path) -> None:
@@ -137,7 +144,7 @@ def test_a_key_after_expect_stays_where_it_is(folder: Path) -> None:
 def test_a_long_path_is_wrapped_and_read_back(folder: Path) -> None:
     names = ["a-step-with-a-rather-long-name-number-" + str(number) for number in range(12)]
     file = written(folder, "expect:\n  finding: weak\n  path: [arrive]\n")
-    accept(Checked(file, State.DIFFERS, "sound", tuple(names), read_replay(file).expected))
+    accept([replace(checked(file), path=tuple(names))])
     expected = read_replay(file).expected
     assert expected is not None
     assert expected.path == tuple(names)
@@ -147,7 +154,7 @@ def test_a_long_path_is_wrapped_and_read_back(folder: Path) -> None:
 def test_a_layout_that_cannot_be_added_to_is_left_as_it_was(folder: Path) -> None:
     file = folder / "walk.yaml"
     file.write_text("{format: 1, flow: tiny.yaml, facts: {drive: belt}}\n")
-    with pytest.raises(NotAccepted, match=r"write expect: as a key of its own"):
+    with pytest.raises(NotAccepted, match=r"write each expect: as a key of its own"):
         accept(check(str(file)))
     assert file.read_text() == "{format: 1, flow: tiny.yaml, facts: {drive: belt}}\n"
     assert [path.name for path in folder.iterdir() if path.name.startswith(".")] == []
@@ -171,3 +178,66 @@ def test_walks_are_found_below_a_folder_and_flows_and_parts_are_not(folder: Path
     assert found == ["walk.yaml", "walks/b.yaml", "walks/broken.yaml"]
     with pytest.raises(FileNotFoundError):
         walks_in(folder / "nothing")
+
+
+WALKS = """\
+walks:
+  as it is: {expect: {finding: sound}}
+  by motor:
+    # no belt
+    facts: {drive: electric}
+    expect: {finding: weak}
+  flat: {facts: {loaded: {high_side: 10}}}
+  flatter:
+    facts: {loaded: {high_side: 10}}
+"""
+
+
+def test_a_file_with_walks_is_a_walk_of_its_own_only_if_it_says_what_to_expect(folder: Path) -> None:
+    file = written(folder, WALKS)
+    assert [(one.walk, one.state) for one in check(file)] == [
+        ("as it is", State.HOLDS),
+        ("by motor", State.DIFFERS),
+        ("flat", State.NEW),
+        ("flatter", State.NEW),
+    ]
+    assert check(written(folder, "expect: {finding: sound}\n" + WALKS))[0].walk == ""
+
+
+def test_a_walk_is_told_by_its_name_where_it_stands(folder: Path) -> None:
+    file = written(folder, WALKS)
+    _, motor, flat, _ = check(file)
+    assert list(told(motor))[:4] == [
+        f"{file}:15:5: 'by motor' comes to something else",
+        "  finding",
+        "    - weak",
+        "    + high-voltage",
+    ]
+    assert next(iter(told(flat))) == f"{file}:16:3: nothing is expected of 'flat' yet"
+
+
+def test_the_walks_of_a_file_are_accepted_together(folder: Path) -> None:
+    file = written(folder, WALKS)
+    accept([one for one in check(file) if one.state is not State.HOLDS])
+    text = Path(file).read_text()
+    path = "[arrive, base, raise, weigh, caps]"
+    assert text == WALK + WALKS.replace("{finding: weak}", "{finding: high-voltage}").replace(
+        "flat: {facts", f"flat: {{expect: {{finding: {check(file)[2].finding}, path: {path}}}, facts"
+    ).replace(
+        "    facts: {loaded: {high_side: 10}}\n",
+        f"    expect:\n      finding: {check(file)[3].finding}\n      path: {path}\n"
+        "    facts: {loaded: {high_side: 10}}\n",
+    )
+    assert [one.state for one in check(file)] == [State.HOLDS] * 4
+
+
+def test_facts_that_are_wrong_for_all_walks_are_told_once(folder: Path) -> None:
+    (folder / "walk.yaml").write_text((WALK + WALKS).replace("drive: belt", "drive: rope"))
+    [broken] = check(str(folder / "walk.yaml"))
+    assert broken.state is State.BROKEN
+    assert len(list(told(broken))) == 1
+
+
+def test_a_walk_that_is_wrong_leaves_the_others_alone(folder: Path) -> None:
+    file = written(folder, WALKS.replace("drive: electric", "drive: rope"))
+    assert [one.state for one in check(file)][:2] == [State.HOLDS, State.BROKEN]
