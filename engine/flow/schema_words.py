@@ -78,9 +78,9 @@ def _in_words(entry: Any, path: tuple[PathPart, ...], options: list[str]) -> Sha
         in_key = "[key]" in entry["loc"]
         return ShapeError(path, _about(path, context["what"]), context["hint"], at_key=in_key)
     if kind == "literal_error":
-        return ShapeError(
-            path, _about(path, f"{shown(entry['input'])} is not known"), "write a list or 'all'"
-        )
+        given = entry["input"]
+        what = f"{shown(given)} is not known" if isinstance(given, str) else "should be a list"
+        return ShapeError(path, _about(path, what), "write a list or 'all'")
     if entry["input"] == "":
         return ShapeError(path, _about(path, "is empty"), "write it or delete the key")
     what, hint = _SHAPES[kind]
