@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import islice
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Protocol
 
 from engine.flow.positions import Document, Node, read
@@ -21,6 +21,9 @@ MOST_LISTED = 500
 """Files of a folder that are looked at by name."""
 
 ENDING = ".yaml"
+
+LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
+"""A language tag such as `xx` or `xx-YY` (after BCP 47)."""
 
 _PART = re.compile(r"[A-Za-z0-9_-][A-Za-z0-9._-]*(/[A-Za-z0-9_-][A-Za-z0-9._-]*)*\.yaml")
 
@@ -61,6 +64,10 @@ class Files(Protocol):
         """Names of flows that may be there, without ending; at most MOST_LISTED."""
         ...
 
+    def sidecars(self, name: str) -> dict[str, str]:
+        """Files of words beside the file of that name, by language."""
+        ...
+
 
 class MemoryFiles:
     """Files kept with a job."""
@@ -74,7 +81,11 @@ class MemoryFiles:
         return self._files[name]
 
     def flows(self) -> list[str]:
-        return [name.removesuffix(ENDING) for name in self._files if "/" not in name][:MOST_LISTED]
+        stems = [name.removesuffix(ENDING) for name in self._files if "/" not in name]
+        return [stem for stem in stems if "." not in stem][:MOST_LISTED]
+
+    def sidecars(self, name: str) -> dict[str, str]:
+        return _by_language(name, self._files)
 
 
 class FolderFiles:
@@ -105,7 +116,23 @@ class FolderFiles:
             ) from None
 
     def flows(self) -> list[str]:
-        return _stems(self._folder)
+        return [stem for stem in _stems(self._folder) if "." not in stem]
+
+    def sidecars(self, name: str) -> dict[str, str]:
+        parent = PurePosixPath(name).parent
+        beside = [str(parent / (stem + ENDING)) for stem in _stems((self._folder / name).parent)]
+        return _by_language(name, beside)
+
+
+def _by_language(name: str, names: Iterable[str]) -> dict[str, str]:
+    """Those of `names` that hold the words of the file `name`, by language."""
+    before = name.removesuffix(ENDING) + "."
+    found = {
+        one.removeprefix(before).removesuffix(ENDING): one
+        for one in names
+        if one.startswith(before) and one.endswith(ENDING)
+    }
+    return {language: found[language] for language in sorted(found) if LANGUAGE.fullmatch(language)}
 
 
 def _stems(folder: Path) -> list[str]:
@@ -124,6 +151,7 @@ def _near(path: Path) -> str:
 class OpenedPart:
     """A part as read, and which entry of the flow's `use` names it."""
 
+    name: str
     document: Document
     number: int
 
@@ -157,7 +185,7 @@ def open_bundle(
         part = _take(name, files, place, beside, read_files, problems, room)
         whole = whole and part is not None
         if part is not None:
-            parts.append(OpenedPart(part, number))
+            parts.append(OpenedPart(name, part, number))
     return Opened(Bundle(main, read_files), document, tuple(parts), problems, whole, label)
 
 

@@ -27,7 +27,8 @@ class Source:
 
 def shipped() -> list[Source]:
     """The flows that come with the program, by name."""
-    return [Source(path.stem, path) for path in sorted(_shipped_folder().glob("*.yaml"))]
+    paths = sorted(_shipped_folder().glob("*.yaml"))
+    return [Source(path.stem, path) for path in paths if "." not in path.stem]  # a dot: words beside a flow
 
 
 def own(data_folder: Path) -> list[Source]:

@@ -24,28 +24,31 @@ __all__ = [
 ]
 
 
-def load_path(path: str | Path) -> Flow:
-    """The flow in a file. Raises FlowErrors with every problem, sorted by place."""
-    return examine(path).flow
+def load_path(path: str | Path, language: str = "") -> Flow:
+    """The flow in a file, its texts in `language` as far as there are words in it beside the file.
+
+    Raises FlowErrors with every problem, sorted by place.
+    """
+    return examine(path, language).flow
 
 
-def load_flow(source: Source) -> Flow:
+def load_flow(source: Source, language: str = "") -> Flow:
     """The flow behind a Source. Raises FlowErrors."""
-    return load_path(source.path)
+    return load_path(source.path, language)
 
 
-def load_kept(source: Source) -> tuple[Flow, Bundle]:
+def load_kept(source: Source, language: str = "") -> tuple[Flow, Bundle]:
     """The flow behind a Source with the very files it was made of, to be kept with a job.
 
     Raises FlowErrors.
     """
-    loaded = examine(source.path)
+    loaded = examine(source.path, language)
     return loaded.flow, loaded.bundle
 
 
-def load_bundle(files: Mapping[str, bytes], main: str) -> Flow:
+def load_bundle(files: Mapping[str, bytes], main: str, language: str = "") -> Flow:
     """The flow in files kept with a job. Raises FlowErrors."""
-    return load_whole(main, shelves_kept(files)).flow
+    return load_whole(main, shelves_kept(files), language).flow
 
 
 def lint_problems(path: str | Path) -> list[Problem]:
@@ -57,7 +60,7 @@ def lint_problems(path: str | Path) -> list[Problem]:
     return []
 
 
-def examine(path: str | Path) -> Loaded:
+def examine(path: str | Path, language: str = "") -> Loaded:
     """The flow in a file with all that it was made of. Raises FlowErrors."""
     file = Path(path)
-    return load_whole(file.name, shelves_of(file))
+    return load_whole(file.name, shelves_of(file), language)

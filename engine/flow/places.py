@@ -96,7 +96,7 @@ def flows_in(place: Place) -> list[Found]:
         return [
             Found(place.prefix + path.stem, path, place)
             for path in paths
-            if path.is_file() and path.resolve().is_relative_to(inside)
+            if "." not in path.stem and path.is_file() and path.resolve().is_relative_to(inside)
         ]
     except (OSError, RuntimeError):  # RuntimeError: links in a circle
         return []

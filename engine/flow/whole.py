@@ -19,6 +19,8 @@ from engine.flow.problem import Problems
 from engine.flow.schema import StepPart
 from engine.flow.suggest import did_you_mean, shown
 from engine.flow.text import LARGEST_TOGETHER
+from engine.flow.words.beside import sidecars_of, words_in
+from engine.flow.words.speak import spoken
 
 MOST_FLOWS = 20
 """Flows that one job may come to."""
@@ -65,24 +67,38 @@ def shelves_kept(files: Mapping[str, bytes]) -> list[Shelf]:
     return [Shelf("", MemoryFiles(own)), Shelf(SHIPPED, MemoryFiles(shipped))]
 
 
-def load_whole(main: str, shelves: list[Shelf]) -> Loaded:
-    """The flow in `main` of the first shelf, with every flow that it leads to. Raises FlowErrors."""
-    loading = _Loading(shelves)
-    flow, sections, opened = loading.flow(main, shelves[0], ())
+def load_whole(main: str, shelves: list[Shelf], language: str = "") -> Loaded:
+    """The flow in `main` of the first shelf, with every flow that it leads to. Raises FlowErrors.
+
+    Texts are said in `language` as far as files of words beside the flow's say them; mistakes in these keep
+    no flow from being walked, and are told by `engine.flow.words.problems`.
+    """
+    loading = _Loading(shelves, language)
+    made = loading.flow(main, shelves[0], ())
     if len(loading.problems):
         raise loading.problems.errors()
     bundle = Bundle(main, loading.files)
-    return Loaded(replace(flow, hash=bundle.hash), sections, opened, bundle)
+    return Loaded(replace(made.said, hash=bundle.hash), made.sections, made.opened, bundle)
+
+
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """A flow in its own words, by which flows are held against one another, and in those asked for."""
+
+    own: Flow
+    said: Flow
+    sections: Sections
+    opened: Opened
 
 
 class _Loading:
-    def __init__(self, shelves: list[Shelf]) -> None:
+    def __init__(self, shelves: list[Shelf], language: str) -> None:
         self.problems = Problems()
         self.files: dict[str, bytes] = {}
-        self._shelves = shelves
-        self._loaded: dict[str, Flow] = {}
+        self._shelves, self._language = shelves, language
+        self._loaded: dict[str, _Made] = {}
 
-    def flow(self, main: str, shelf: Shelf, before: tuple[str, ...]) -> tuple[Flow, Sections, Opened]:
+    def flow(self, main: str, shelf: Shelf, before: tuple[str, ...]) -> _Made:
         """The flow and those behind it; `before` are the flows that hand over to it, the first one first."""
         room = LARGEST_TOGETHER - sum(map(len, self.files.values()))
         opened = open_bundle(main, shelf.files, shelf.label(main), self.problems, room)
@@ -91,24 +107,35 @@ class _Loading:
         flow = build(sections, main, "")
         check_paths(flow, sections, self.problems)
         flow = self._with_targets(flow, sections, shelf, (*before, main.removesuffix(ENDING)))
-        return flow, sections, opened
+        return _Made(flow, self._said(flow, sections, opened, shelf), sections, opened)
+
+    def _said(self, flow: Flow, sections: Sections, opened: Opened, shelf: Shelf) -> Flow:
+        """The flow in the language asked for; words in any language are kept with its files."""
+        beside = sidecars_of(opened, shelf.files)
+        kept = {shelf.prefix + one.name: one.data for one in beside}
+        self.files.update(kept)
+        if not self._language or len(self.problems):
+            return flow
+        settled = sections.head.part.settled if sections.head else ""
+        words = words_in(self._language, beside, settled)
+        return spoken(flow, words) if words is not None else flow
 
     def _with_targets(self, flow: Flow, sections: Sections, shelf: Shelf, way: tuple[str, ...]) -> Flow:
         entries: dict[str, Entry[StepPart]] = sections.entries["steps"]
         handing = {name: entry for name, entry in entries.items() if entry.part.hand_over is not None}
-        targets, steps = dict[str, Flow](), dict(flow.steps)
+        targets, steps = dict[str, _Made](), dict(flow.steps)
         for name, entry in handing.items():
             target = self._target(entry, str(entry.part.hand_over), shelf, way)
             if target is not None:
-                targets[target.name] = target
-                steps[name] = replace(steps[name], carry=carried(entry, flow, target))
+                targets[target.own.name] = target
+                steps[name] = replace(steps[name], carry=carried(entry, flow, target.own))
         if len(self.problems):  # it will not be used
             return flow
         return replace(
-            flow, steps=steps, hand_overs={name: within(one, name) for name, one in targets.items()}
+            flow, steps=steps, hand_overs={name: within(one.said, name) for name, one in targets.items()}
         )
 
-    def _target(self, entry: Entry[StepPart], name: str, shelf: Shelf, way: tuple[str, ...]) -> Flow | None:
+    def _target(self, entry: Entry[StepPart], name: str, shelf: Shelf, way: tuple[str, ...]) -> _Made | None:
         if name in way:
             ring = " > ".join((*way[way.index(name) :], name))
             entry.wrong(f"hand-overs go in a ring: {ring}", "let one of them end the job", "hand_over")
@@ -117,7 +144,7 @@ class _Loading:
             found = self._find(entry, name, shelf)
             if found is None:
                 return None
-            self._loaded[name] = self.flow(name + ENDING, found, way)[0]
+            self._loaded[name] = self.flow(name + ENDING, found, way)
         return self._loaded[name]
 
     def _find(self, entry: Entry[StepPart], name: str, shelf: Shelf) -> Shelf | None:

@@ -1,0 +1,1 @@
+"""A flow's texts in other languages, from files beside it."""
