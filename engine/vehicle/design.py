@@ -17,6 +17,7 @@ __all__ = [
     "fixed_orifice",
     "parameters",
     "reference",
+    "with_control",
     "with_orifice",
     "with_refrigerant",
     "with_valve",
@@ -68,7 +69,7 @@ def with_refrigerant(car: Vehicle, name: str) -> Vehicle:
         return car
     if name == "R-134a":
         raise ValueError("start from an R-134a car to build one for R-1234yf, not the other way round")
-    metering, valve = car.metering, car.valve
+    metering, valve, part = car.metering, car.valve, car.controller
     return replace(
         car,
         refrigerant=name,
@@ -79,6 +80,9 @@ def with_refrigerant(car: Vehicle, name: str) -> Vehicle:
             suction_at_max_pa=valve.suction_at_max_pa * 1.08,
             internal_suction_pa=valve.internal_suction_pa * 1.08,
             flow_at_max_kg_s=valve.flow_at_max_kg_s * 1.3,
+        ),
+        controller=replace(
+            part, switch_open_pa=part.switch_open_pa * 1.12, switch_close_pa=part.switch_close_pa * 1.09
         ),
     )
 
@@ -94,6 +98,24 @@ def with_valve(car: Vehicle, kind: str) -> Vehicle:
 
 _VALVE_CURRENTS = {"suction": 0.20, "difference": 0.34, "flow": 0.38}
 """Least current in A by kind; our assumption, fitted to the mild day."""
+
+
+def with_control(car: Vehicle, control: str) -> Vehicle:
+    """The same car with a `fixed` compressor cycled by a switch (by pressure with an orifice tube, else by a
+    thermostat), or with an `internal` control whose thermostat only guards against icing; both with a clutch.
+    Raises ValueError for another control."""
+    if control not in ("fixed", "internal"):
+        raise ValueError(f"a compressor without a solenoid is fixed or internal, not {control!r}")
+    fixed = control == "fixed"
+    compressor = replace(car.compressor, control=control, clutch=True)
+    if fixed:
+        compressor = replace(compressor, displacement_m3=_FIXED_M3, smallest_stroke=1.0)
+    switch = "pressure" if fixed and car.orifice else "thermostat"
+    return replace(car, compressor=compressor, controller=replace(car.controller, cycling_by=switch))
+
+
+_FIXED_M3 = 140e-6
+"""Swept volume of a fixed compressor, m3; our assumption, less than a variable one's at full stroke."""
 
 
 def with_orifice(car: Vehicle, accumulator_m3: float = 0.90e-3) -> Vehicle:

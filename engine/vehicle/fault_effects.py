@@ -37,6 +37,11 @@ class Effects:
     """Hub stands still while the pulley turns."""
     drive_slip: float = 0.0
     """Share of speed lost at 20 N m of shaft torque, growing in proportion to torque."""
+    cycling_switch_k: float = 0.0
+    """A cycling switch opens and closes so much colder (-) or warmer (+) than it is set to, K of boiling or
+    of air off the coil. 14 K colder it hardly ever opens."""
+    clutch_gap_wide: bool = False
+    """To be seen by feeler; what it does is in clutch_open or drive_slip."""
     clutch_open: bool = False
     """Clutch does not engage (cars with a clutch only; no effect on others)."""
 
@@ -119,7 +124,7 @@ NONE = Effects()
 _ADDED = {
     "leak_area_m2", "circuit_ohm", "evaporator_sensor_k", "ambient_sensor_k", "cabin_sensor_k",
     "pressure_sensor_pa", "air_kg", "hot_air_share", "condenser_resistance", "liquid_resistance",
-    "suction_resistance", "blend_leak_left", "blend_leak_right", "frost_m", "drive_slip",
+    "suction_resistance", "blend_leak_left", "blend_leak_right", "frost_m", "drive_slip", "cycling_switch_k",
 }  # fmt: skip
 _LARGER = {"stroke_low", "opening_low", "moisture_ice"}
 _SMALLER = {"stroke_high", "opening_high"}

@@ -18,12 +18,20 @@ from engine.vehicle.controller import REASONS
 from engine.vehicle.design import Vehicle
 from engine.vehicle.fault_effects import NONE, Effects
 
-__all__ = ["GRADED", "ICING_CAUSES", "SWITCHED", "WAYS", "Graded"]
+__all__ = ["GRADED", "ICING_CAUSES", "SWITCHED", "WAYS", "WAYS_OF", "Graded"]
 
 Build = Callable[[Vehicle, float, str], Effects]
 Switch = Callable[[str, Random], Effects]
 
 ICING_CAUSES = ("stroke-valve-stuck-high", "sensor-misreads", "evaporator-airflow")
+
+WAYS_OF: Mapping[str, Mapping[str, tuple[str, ...]]] = MappingProxyType(
+    {
+        "fixed": {"evaporator-icing": ("cycling-switch-late", "evaporator-airflow")},
+        "internal": {"evaporator-icing": ("stroke-valve-stuck-high", "evaporator-airflow")},
+    }
+)
+"""Where a fault comes about in other ways than `WAYS` says: by the control of the compressor."""
 
 WAYS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
@@ -47,6 +55,8 @@ WAYS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "clutch-circuit": ("coil", "wire", "wire", "gap"),
         "contaminated-refrigerant": ("hydrocarbon", "other-refrigerant", "sealant"),
         "compressor-damaged": ("noise", "noise", "noise-metal", "noise-metal", "locked"),
+        "clutch-slips": ("gap", "gap", "face"),
+        "cut-out-switch-open": ("low", "low", "high"),
     }
 )
 """How a fault may have come about; named twice = twice as likely. Our assumption."""
@@ -86,6 +96,18 @@ def _sensor(_: Vehicle, size: float, way: str) -> Effects:
 
 def _slips(_: Vehicle, size: float, __: str) -> Effects:
     return Effects(drive_slip=0.9 * size)
+
+
+def _clutch_slips(_: Vehicle, size: float, way: str) -> Effects:
+    return Effects(drive_slip=0.9 * size, clutch_gap_wide=way == "gap")
+
+
+def _switch_late(_: Vehicle, size: float, __: str) -> Effects:
+    return Effects(cycling_switch_k=-14.0 * size)
+
+
+def _switch_early(_: Vehicle, size: float, __: str) -> Effects:
+    return Effects(cycling_switch_k=9.0 * size)
 
 
 def _undercharge(_: Vehicle, size: float, __: str) -> Effects:
@@ -145,6 +167,8 @@ def _icing(vehicle: Vehicle, size: float, way: str) -> Effects:
     frost = 0.95 * vehicle.evaporator.frost_closes_m * size
     if way == "stroke-valve-stuck-high":
         return Effects(frost_m=frost, stroke_low=0.4 + 0.5 * size, icing_cause=way)
+    if way == "cycling-switch-late":
+        return Effects(frost_m=frost, cycling_switch_k=-6.0 - 8.0 * size, icing_cause=way)
     if way == "sensor-misreads":
         return Effects(frost_m=frost, evaporator_sensor_k=5.0 + 5.0 * size, icing_cause=way)
     return Effects(frost_m=frost, evaporator_airflow=0.75 - 0.25 * size, icing_cause=way)
@@ -182,6 +206,9 @@ GRADED: Mapping[str, Graded] = MappingProxyType(
         "expansion-valve-stuck-open": Graded(_valve_open, "coil", "stuck fully open"),
         "evaporator-airflow": Graded(_little_air, "coil", "a tenth of the air left"),
         "evaporator-icing": Graded(_icing, "coil", "95 % of the thickness that closes the fins"),
+        "clutch-slips": Graded(_clutch_slips, "coil", "90 % of speed lost at 20 N m"),
+        "cycling-switch-late": Graded(_switch_late, "none", "opens 14 K too cold, if it ever gets there"),
+        "cycling-switch-early": Graded(_switch_early, "none", "opens 9 K too warm"),
         "air-distribution": Graded(_warm_vents, "vents", "80 % of a side's air past the heater core"),
     }
 )
@@ -224,7 +251,8 @@ SWITCHED: Mapping[str, Switch] = MappingProxyType(
         "solenoid-circuit": _circuit,
         "command-withheld": lambda way, _: Effects(command_withheld=way),
         "drive-broken": lambda _, __: Effects(drive_broken=True),
-        "clutch-circuit": lambda _, __: Effects(clutch_open=True),
+        "clutch-circuit": lambda way, __: Effects(clutch_open=True, clutch_gap_wide=way == "gap"),
+        "cut-out-switch-open": lambda _, __: Effects(command_withheld="pressure"),
         "system-empty": lambda _, chance: Effects(charge_factor=chance.uniform(0.0, 0.03)),
         "contaminated-refrigerant": _contaminated,
     }

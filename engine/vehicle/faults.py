@@ -1,4 +1,4 @@
-"""The faults of the main flow in a vehicle: from a finding and a severity to physical effects.
+"""The faults of the flows in a vehicle: from a finding and a severity to physical effects.
 
 Severity 1 is 60 % of the cooling lost at the loaded reference state, or the fault's physical limit where it
 cannot cost so much there (`fault_shapes`). `no-fault` and `normal-part-stroke` are a healthy vehicle.
@@ -14,13 +14,13 @@ from types import MappingProxyType
 
 from engine.vehicle.design import Vehicle
 from engine.vehicle.fault_effects import NONE, Effects, combined
-from engine.vehicle.fault_shapes import GRADED, SWITCHED, WAYS, Graded
+from engine.vehicle.fault_shapes import GRADED, SWITCHED, WAYS, WAYS_OF, Graded
 from engine.vehicle.finer import FINER, fault_of
 from engine.vehicle.labelling import LOADED_REFERENCE
 from engine.vehicle.loop import settle
 from engine.vehicle.state import State
 
-__all__ = ["FAULTS", "FULL_LOSS", "NAMED", "REFERENCE_LOAD", "Injury", "injure", "together", "total"]
+__all__ = ["FAULTS", "FULL_LOSS", "REFERENCE_LOAD", "Injury", "faults_of", "injure", "together", "total"]
 
 FULL_LOSS = 0.60
 """Share of the cooling lost at severity 1 (issue 3, section 1)."""
@@ -33,25 +33,51 @@ _LEAST_LOSS = 0.10
 _TOLERANCE = 0.01
 _PASSES = 12
 
-FAULTS: Mapping[str, bool] = MappingProxyType(dict.fromkeys(GRADED, True) | dict.fromkeys(SWITCHED, False))
-"""Every fault by its finding, and whether it has a severity."""
-
-NAMED: Mapping[str, bool] = MappingProxyType(
-    {**FAULTS, **{name: FAULTS[one.fault] for name, one in FINER.items()}}
+_CYCLED_ONLY = frozenset(
+    {"clutch-slips", "cycling-switch-late", "cycling-switch-early", "cut-out-switch-open"}
 )
-"""The same with the finer findings after them."""
+_STROKE = frozenset({"stroke-valve-stuck-low", "stroke-valve-stuck-high"})
+_SOLENOID = frozenset({"solenoid-open", "solenoid-shorted", "solenoid-circuit", "sensor-misreads"})
+_NOT_IN: Mapping[str, frozenset[str]] = MappingProxyType(
+    {"solenoid": _CYCLED_ONLY, "internal": _CYCLED_ONLY | _SOLENOID, "fixed": _STROKE | _SOLENOID}
+)
+"""What a compressor so controlled cannot have. No sensor acts on one without a solenoid here."""
+
+_ALL = dict.fromkeys(GRADED, True) | dict.fromkeys(SWITCHED, False)
+
+
+def faults_of(control: str) -> dict[str, bool]:
+    """Every fault of a car with such a compressor (solenoid, internal or fixed), and whether it has a
+    severity; the finer findings after them."""
+    kept = {name: graded for name, graded in _ALL.items() if name not in _NOT_IN[control]}
+    return {**kept, **{name: kept[one.fault] for name, one in FINER.items() if one.fault in kept}}
+
+
+FAULTS: Mapping[str, bool] = MappingProxyType(
+    {name: graded for name, graded in faults_of("solenoid").items() if name not in FINER}
+)
+"""The faults of the main flow's cars by their findings, and whether they have a severity."""
 
 _NEVER_TOGETHER = (
     frozenset({"undercharge", "overcharge", "system-empty"}),
     frozenset({"stroke-valve-stuck-low", "stroke-valve-stuck-high"}),
     frozenset({"solenoid-open", "solenoid-shorted", "solenoid-circuit"}),
-    frozenset({"drive-broken", "clutch-circuit", "drive-slips", "compressor-damaged"}),
+    frozenset({"drive-broken", "clutch-circuit", "drive-slips", "clutch-slips", "compressor-damaged"}),
+    frozenset({"cycling-switch-late", "cycling-switch-early"}),
+    frozenset({"cut-out-switch-open", "command-withheld"}),
     frozenset({"expansion-valve-restricted", "expansion-valve-stuck-open", "moisture-freezing"}),
-    frozenset({"evaporator-icing", "stroke-valve-stuck-high", "sensor-misreads", "evaporator-airflow"}),
+    frozenset(
+        {
+            "evaporator-icing",
+            "stroke-valve-stuck-high",
+            "sensor-misreads",
+            "evaporator-airflow",
+            "cycling-switch-late",
+        }
+    ),
 )
-"""Of each of these one vehicle has at most one: they contradict or contain each other. Sensor, stroke valve
-and
-air flow exclude each other only beside icing."""
+"""Of each of these one vehicle has at most one: they contradict or contain each other. Sensor, switch, stroke
+valve and air flow exclude each other only beside icing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +98,7 @@ def injure(vehicle: Vehicle, finding: str, severity: float | None, chance: Rando
     A finer finding (`engine.vehicle.finer`) gives the fault it means, in one of its ways. Raises KeyError for
     a finding that is no fault, ValueError for a missing or impossible severity.
     """
-    finding, ways = fault_of(finding), _ways(finding)
+    finding, ways = fault_of(finding), _ways(finding, vehicle.compressor.control)
     way = chance.choice(ways) if ways else ""
     if finding in SWITCHED:
         return Injury(finding, None, way, SWITCHED[finding](way, chance))
@@ -85,12 +111,12 @@ def injure(vehicle: Vehicle, finding: str, severity: float | None, chance: Rando
     return Injury(finding, severity, way, effects, causes)
 
 
-def _ways(finding: str) -> tuple[str, ...]:
+def _ways(finding: str, control: str) -> tuple[str, ...]:
     """The ways that a finding leaves open; those of a finer one keep the weights of its fault."""
-    if finding not in FINER:
-        return WAYS.get(finding, ())
-    finer = FINER[finding]
-    return tuple(way for way in WAYS.get(finer.fault, ()) if way in finer.ways or not finer.ways)
+    fault = fault_of(finding)
+    ways = WAYS_OF.get(control, {}).get(fault) or WAYS.get(fault, ())
+    meant = FINER[finding].ways if finding in FINER else ()
+    return tuple(way for way in ways if way in meant or not meant)
 
 
 def total(injuries: Iterable[Injury]) -> Effects:

@@ -14,12 +14,12 @@ from random import Random
 from types import MappingProxyType
 from typing import Any
 
-from engine.vehicle.design import Vehicle, reference, with_orifice, with_refrigerant, with_valve
+from engine.vehicle.design import Vehicle, reference, with_control, with_orifice, with_refrigerant, with_valve
 from engine.vehicle.labelling import labelled
 from engine.vehicle.shop import EQUIPPED, MODEST, Shop, Shops
 from engine.vehicle.weather import Weather, draw_weather
 
-__all__ = ["FLEET", "FLEETS", "SHIFTED", "Drawn", "Fleet", "Spread"]
+__all__ = ["FLEET", "FLEETS", "SHIFTED", "Drawn", "Fleet", "Spread", "fleet_named", "fleets_of"]
 
 _VALVE_ONLY = frozenset({"expansion-valve-stuck-open"})
 _CLUTCH_ONLY = frozenset({"clutch-circuit"})
@@ -97,10 +97,21 @@ _SHIFTS: Mapping[str, float] = MappingProxyType(
 )
 
 
-def _shifted() -> tuple[Spread, ...]:
+_SWITCHES = (
+    Spread("valve.internal_suction_pa", 0.95, 1.07),
+    Spread("controller.switch_open_pa", 0.90, 1.12),
+    Spread("controller.switch_close_pa", 0.95, 1.08),
+    Spread("controller.thermostat_open_k", -0.5, 1.0, added=True),
+    Spread("controller.thermostat_band_k", -0.8, 1.0, added=True),
+)
+"""What cars without a stroke solenoid have beside; drawn last, so that the figures before are those of the
+car with a solenoid of the same number."""
+
+
+def _shifted(spreads: tuple[Spread, ...] = _SPREADS) -> tuple[Spread, ...]:
     return tuple(
         one if one.added else replace(one, low=one.low * by, high=one.high * by)
-        for one in _SPREADS
+        for one in spreads
         for by in (_SHIFTS.get(one.path, 1.0),)
     )
 
@@ -136,6 +147,8 @@ class Fleet:
     tolerance.
     """
     shops: Shops = EQUIPPED
+    control: str = "solenoid"
+    """Of the compressor: solenoid, internal or fixed. Only the first may be without a clutch."""
 
     def vehicle(self, seed: int, index: int, faults: Collection[str] = (), refrigerant: str = "") -> Vehicle:
         """Sound vehicle `index` of `seed`, of a kind that can have these faults; `refrigerant` if one is
@@ -164,6 +177,8 @@ class Fleet:
             electrics=electrics,
             lines=replace(car.lines, exchanger_effectiveness=effectiveness if exchanger else 0.0),
         )
+        if self.control != "solenoid":
+            car = with_control(car, self.control)
         car = labelled(_spread(car, self.spreads, chance))
         return replace(car, charge=replace(car.charge, filled=chance.uniform(*self.filled)))
 
@@ -197,3 +212,37 @@ SHIFTED = Fleet(
 )
 FLEETS: Mapping[str, Fleet] = MappingProxyType({one.name: one for one in (FLEET, SHIFTED)})
 """By name, the one to be trained on first."""
+
+_FIXED = Fleet("fixed", (*_SPREADS, *_SWITCHES), r1234yf=0.25, orifice=0.5, control="fixed")
+_INTERNAL = Fleet("internal", (*_SPREADS, *_SWITCHES), r1234yf=0.35, control="internal")
+
+
+def _twin(fleet: Fleet) -> Fleet:
+    """The fleet shifted as `SHIFTED` is: fewer of the usual kind, and the shops that have less."""
+    return replace(
+        fleet,
+        name=f"{fleet.name}-shifted",
+        spreads=_shifted(fleet.spreads),
+        r1234yf=fleet.r1234yf + 0.1,
+        orifice=fleet.orifice - 0.05,
+        shops=MODEST,
+    )
+
+
+_BY_CONTROL: Mapping[str, tuple[Fleet, Fleet]] = MappingProxyType(
+    {
+        "solenoid": (FLEET, SHIFTED),
+        "internal": (_INTERNAL, _twin(_INTERNAL)),
+        "fixed": (_FIXED, _twin(_FIXED)),
+    }
+)
+
+
+def fleets_of(control: str) -> tuple[str, ...]:
+    """Names of the fleets of cars with such a compressor, the one to be trained on first."""
+    return tuple(fleet.name for fleet in _BY_CONTROL[control])
+
+
+def fleet_named(name: str) -> Fleet:
+    """Any of them. Raises KeyError."""
+    return {fleet.name: fleet for pair in _BY_CONTROL.values() for fleet in pair}[name]

@@ -56,6 +56,7 @@ INSTRUMENTS: Mapping[str, Instrument] = MappingProxyType(
         "scale": Instrument(Kind.MASS, "g", 5.0, bias=0.006, noise=0.004),
         "map": Instrument(Kind.LENGTH, "m", 100.0),
         "barometer": Instrument(Kind.ABSOLUTE_PRESSURE, "kPaa", 0.1, bias=150.0),
+        "stopwatch": Instrument(Kind.TIME, "s", 1.0, noise=0.7),
         "clock": Instrument(Kind.TIME, "min", 0.5),
         "label": Instrument(Kind.MASS, "g", 5.0),
         "data pressure": Instrument(Kind.PRESSURE, "psi", 1.0),

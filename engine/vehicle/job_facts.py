@@ -180,6 +180,25 @@ def _current_limit(bench: Bench) -> Told:
     return Measured("data current", limit) if bench.shop.service_data else None
 
 
+def _cycling_switch(bench: Bench) -> Told:
+    """What opens the clutch on a cold evaporator, by the diagram or by following the clutch's wire."""
+    part = bench.vehicle.controller
+    if part.cycling_by == "sensor" or not (bench.shop.service_data or bench.happens("cycling switch", 0.85)):
+        return None
+    return part.cycling_by
+
+
+def _switch_data(name: str) -> Rule:
+    def told(bench: Bench) -> Told:
+        part = bench.vehicle.controller
+        known = (
+            bench.shop.service_data and part.cycling_by == "pressure" and bench.happens("switch data", 0.8)
+        )
+        return Measured("data pressure", getattr(part, name)) if known else None
+
+    return told
+
+
 JOB_FACTS: Mapping[str, Rule] = MappingProxyType(
     {
         "complaint": _complaint,
@@ -215,6 +234,9 @@ JOB_FACTS: Mapping[str, Rule] = MappingProxyType(
         "expansion_device": _expansion,
         "internal_heat_exchanger": lambda bench: _yes(bench.vehicle.lines.exchanger_effectiveness > 0.0),
         "valve_type": _valve_type,
+        "cycling_switch": _cycling_switch,
+        "switch_opens_at": _switch_data("switch_open_pa"),
+        "switch_closes_at": _switch_data("switch_close_pa"),
         "rear_connector": _rear,
         "switched_side": _side,
         "high_side_limit": _high_limit,

@@ -193,9 +193,25 @@ def _steadiness(bench: Bench) -> Told:
         odds = 0.75
     elif e.opening_low > 0.0 or e.opening_high < 0.7:
         odds = 0.2
-    elif bench.state(bench.raised).cycling:
+    elif _cycles_by_control(bench):
         odds = 0.8
     return "swings" if bench.happens("steadiness", odds) else "steady"
+
+
+def _cycles_by_control(bench: Bench) -> bool:
+    """A switch that cycles the clutch moves the needle in step, and nobody takes that for unsteady."""
+    return bench.vehicle.controller.cycling_by == "sensor" and bench.state(bench.raised).cycling
+
+
+def _clutch_gap(bench: Bench) -> Told:
+    """By feeler, engine off; a worn or glazed face can be told from the side only now and then."""
+    if bench.vehicle.clutchless:
+        return None
+    if bench.effects.clutch_gap_wide:
+        return "wide" if bench.sees("gap", 0.93) else "right"
+    if bench.way("clutch-slips") == "face" and bench.sees("face of the clutch", 0.6):
+        return "burnt"
+    return "wide" if bench.happens("gap:none", 0.02) else "right"
 
 
 def _better_without(bench: Bench) -> Told:
@@ -226,6 +242,7 @@ JOB_LOOKS: Mapping[str, Rule] = MappingProxyType(
         "compressor_noise": _noise,
         "noise_kind": _noise_kind,
         "shaft_turns_by_hand": _shaft,
+        "clutch_gap": _clutch_gap,
         "metal_in_oil": _metal,
         "clutch_engaged": _clutch_engaged,
         "hub_turns": _hub_turns,

@@ -15,6 +15,7 @@ __all__ = ["JOB_METERS"]
 Rule = Callable[[Bench], Told]
 
 _AIR_SHARE = 0.008  # by weight, from which identifiers report air; our assumption
+_SWITCH_SHUTS_PA = 0.18e6  # gauge; a low-pressure cut-out is open below that (design: cut_out_low_pa)
 _GETS_OUT = (0.955, 0.995)  # share of the charge a machine recovers; our assumption
 
 
@@ -147,6 +148,14 @@ def _clutch_coil(bench: Bench) -> Told:
     return Measured("ohmmeter", bench.vehicle.electrics.clutch_coil_ohm_20 * warm + bench.shop.lead_ohm)
 
 
+def _cut_outs(bench: Bench) -> Told:
+    """The switches in the clutch's supply, unplugged and ohmed at rest; closed where pressure is right."""
+    way = bench.way("cut-out-switch-open")
+    if way:
+        return f"{way}-open"
+    return "low-open" if bench.state(bench.resting).high_side < _SWITCH_SHUTS_PA else "closed"
+
+
 # -- the command, plugged in
 def _display_off(bench: Bench) -> Told:
     state = bench.state(bench.switched_off)
@@ -223,6 +232,7 @@ JOB_METERS: Mapping[str, Rule] = MappingProxyType(
         "clutch_supply": _clutch_supply,
         "clutch_commanded": _clutch_commanded,
         "clutch_coil_resistance": _clutch_coil,
+        "cut_out_switches": _cut_outs,
         "display_ac_off": _display_off,
         "display_max_cold": _display_cold,
         "solenoid_frequency": _frequency,

@@ -8,13 +8,14 @@ from engine.vehicle.cabin import Air, Intake
 from engine.vehicle.circuit import Circuit
 from engine.vehicle.condenser import Face
 from engine.vehicle.controller import Limits, refusal, running_limits, wanted_air
-from engine.vehicle.cycling import cycled
+from engine.vehicle.cycling import Band, cycled, holding, opens, switched, switching_band
 from engine.vehicle.design import Vehicle
 from engine.vehicle.electrics import largest_share, signal, wire
 from engine.vehicle.evaporator import Coil, air_flow
 from engine.vehicle.fault_effects import Effects
 from engine.vehicle.joint import Joint
 from engine.vehicle.oil import boiling_factor, condensing_factor
+from engine.vehicle.parts.machine import ControlValve
 from engine.vehicle.report import Scene, resting, running
 from engine.vehicle.rest import at_rest, resting_temperature
 from engine.vehicle.settling import Settling
@@ -28,6 +29,7 @@ _CABIN_TOLERANCE_K = 0.05
 _CABIN_PASSES = 8
 _LARGEST_ECHO = 0.8  # of a change of cabin air in what the vents make of it; beyond, no straight line
 _AIR_REFERENCE_K = 293.15
+_LEAST_HELD = 0.03  # smallest share of time on that a cycle is worked out for
 
 
 def settle(vehicle: Vehicle, effects: Effects, situation: Situation) -> State:
@@ -43,7 +45,20 @@ def settle(vehicle: Vehicle, effects: Effects, situation: Situation) -> State:
     if vehicle.compressor.clutch and (reason or effects.clutch_open):
         return _at_rest(scene, reason or "clutch", asked=not reason)
     state = _settled(scene, reason)
-    return cycled(scene, state, _at_rest(scene, "cycling"))
+    band = switching_band(scene)
+    if band is None:
+        return cycled(scene, state, _at_rest(scene, "cycling"))
+    return _switched(scene, state, band) if state.running and opens(band, state) else state
+
+
+def _switched(scene: Scene, on: State, band: Band) -> State:
+    """The cycle about the state that holds the middle of the switch's band."""
+    valve = scene.vehicle.valve
+    if band.by_pressure:
+        held = _pumping(scene, "", Limits(_LEAST_HELD, 1.0, internal=True), holding(band, scene, valve))
+    else:
+        held = _pumping(scene, "", Limits(_LEAST_HELD, 1.0, target_k=band.middle_k))
+    return switched(band, scene, on, held) if held.running else on
 
 
 def _scene(vehicle: Vehicle, effects: Effects, situation: Situation) -> Scene:
@@ -91,14 +106,19 @@ def _settled(scene: Scene, reason: str) -> State:
     return _pumping(scene, "pressure-high")
 
 
-def _pumping(scene: Scene, reason: str) -> State:
-    """Circuit and cabin together: the cabin's air is what the vents have made of it."""
+def _pumping(
+    scene: Scene, reason: str, limits: Limits | None = None, valve: ControlValve | None = None
+) -> State:
+    """Circuit and cabin together: the cabin's air is what the vents have made of it.
+
+    `limits` and `valve` take the place of the car's own.
+    """
     vehicle, effects, s = scene.vehicle, scene.effects, scene.situation
     coil = Coil(vehicle.evaporator, scene.air, scene.frost_m, s.atmosphere_pa, boiling_factor(effects))
     circuit = Circuit(vehicle, effects, s, coil, scene.face)
     share_high = largest_share(vehicle, effects, scene.wire)
-    limits = running_limits(vehicle, effects, s, share_high, not reason)
-    settling = Settling(circuit, limits, vehicle.valve)
+    limits = limits or running_limits(vehicle, effects, s, share_high, not reason)
+    settling = Settling(circuit, limits, valve or vehicle.valve)
     cabin, last = scene.intake.start, None
     guess = min(cabin.kelvin - 8.0, 280.15)
     for _ in range(_CABIN_PASSES):

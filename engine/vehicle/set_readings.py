@@ -98,10 +98,30 @@ def _live(name: str, instrument: str) -> Callable[[Bench, Situation, State], Tol
     )
 
 
+def _clutch_action(bench: Bench, _: Situation, state: State) -> Told:
+    """What the clutch does while the set is read."""
+    if bench.vehicle.clutchless:
+        return None
+    if state.reason == "drive":
+        return "stays-in"
+    return "cycles" if state.cycling else "stays-in" if state.running else "stays-out"
+
+
+def _while_cycling(name: str, instrument: str) -> Callable[[Bench, Situation, State], Told]:
+    """A reading that a clutch which cycles gives, and no other."""
+    return lambda _, __, state: (
+        Measured(instrument, getattr(state, name)) if state.cycling and state.on_seconds > 0.0 else None
+    )
+
+
 SET_READINGS: Mapping[str, Callable[[Bench, Situation, State], Told]] = MappingProxyType(
     {
         "low_side": _gauge("low_side"),
         "high_side": _gauge("high_side"),
+        "clutch_action": _clutch_action,
+        "clutch_on_time": _while_cycling("on_seconds", "stopwatch"),
+        "clutch_off_time": _while_cycling("off_seconds", "stopwatch"),
+        "low_side_at_close": _while_cycling("low_side_at_close", "low gauge"),
         "engine_speed": _speed,
         "duty": _duty,
         "duty_displayed": _display,

@@ -28,12 +28,15 @@ class State:
     """False where the model has no single state (a run-away, a pump between dry and flooded): heat and flow
     close, but the stroke shown is not held to its limits, nor the inventory to the charge."""
     cycling: bool
-    """A fixed or clutch-cycling system that would switch on and off here; values are of the on-phase."""
+    """A clutch that would switch on and off here. Where a control unit does it by its sensor, values are of
+    the on-phase; where a pressure switch or a thermostat does, gauges are of the moment the clutch opens, all
+    else averages over the cycle, `stroke` the share of time on."""
     on_share: float
     """Share of time the compressor is on (1 unless cycling)."""
 
     # -- gauges (Pa gauge)
     low_side: float
+    """Where a switch cycles the clutch: as the clutch opens. `high_side` likewise."""
     high_side: float
     average_low_side: float
     """Time averages over a cycle; equal to the above unless cycling."""
@@ -137,6 +140,12 @@ class State:
     frost_m: float
     evaporator_fill: float
     """Share of the evaporator that boils, 0..1."""
+
+    # -- a clutch that a switch cycles (0 unless it does)
+    on_seconds: float = 0.0
+    off_seconds: float = 0.0
+    low_side_at_close: float = 0.0
+    """Low side (Pa gauge) as the clutch closes again."""
 
     # -- balances
     @property

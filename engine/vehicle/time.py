@@ -22,12 +22,16 @@ copper."""
 
 _RATES = {
     PRESSURES_S: (
-        "low_side", "high_side", "average_low_side", "average_high_side", "pressure_sensor", "evaporating_k",
+        "low_side", "high_side", "average_low_side", "average_high_side", "low_side_at_close",
+        "pressure_sensor", "evaporating_k",
         "condensing_k", "mass_flow", "compressor_flow", "cooling_w", "latent_w", "condenser_w", "shaft_w",
         "gain_w", "loss_w", "stored_w", "condenser_air_kg_s", "fan_share", "fan_turning",
         "evaporator_air_kg_s",
     ),
-    CONTROL_S: ("command_share", "duty", "current", "mean_volts", "supply_volts", "stroke", "on_share"),
+    CONTROL_S: (
+        "command_share", "duty", "current", "mean_volts", "supply_volts", "stroke", "on_share",
+        "on_seconds", "off_seconds",
+    ),
     AIR_S: (
         "suction_line_temperature", "discharge_temperature", "condenser_outlet_temperature",
         "liquid_line_temperature", "evaporator_inlet_temperature", "evaporator_outlet_temperature",

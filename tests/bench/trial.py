@@ -80,9 +80,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser.add_argument("--skipped-readings", type=float, default=0.1)
     parser.add_argument("--jobs", type=int, default=processors())
     args = parser.parse_args(argv)
-    drawer = FleetDrawer()
+    flow = load_flow(find(args.flow))
+    drawer = FleetDrawer(flow.vehicles)
     plan = Plan(
-        load_flow(find(args.flow)),
+        flow,
         drawer,
         drawer.fleets(),
         vehicles=args.vehicles,

@@ -25,7 +25,7 @@ from tui.sheet_file import SheetFileError, write
 
 def run(args: Namespace, drawer: Drawer | None = None) -> int:
     """`drawer` is where the vehicles come from: the simulated ones unless a test says otherwise."""
-    plan = chosen_plan(args, drawer or _simulated())
+    plan = chosen_plan(args, drawer)
     jobs, page, index = chosen_jobs(args), chosen_page(args), shown_index(args)
     if args.propose and not args.weigh:
         raise Refusal("--propose goes with --weigh.")
@@ -86,9 +86,3 @@ def _say_all(lines: Iterable[str]) -> int:
     for line in lines:
         say(line)
     return GOOD
-
-
-def _simulated() -> Drawer:
-    from engine.vehicle.trial.draw import FleetDrawer
-
-    return FleetDrawer()

@@ -25,12 +25,14 @@ _MOST_JOBS = 256
 _COLDEST_K, _HOTTEST_K = 278.15, 321.15  # the envelope of the vehicle (`engine.vehicle.situation`)
 
 
-def chosen_plan(args: Namespace, drawer: Drawer) -> Plan:
-    """Raises Refusal."""
+def chosen_plan(args: Namespace, given: Drawer | None) -> Plan:
+    """Without a drawer `given`, the vehicles are the simulated ones that the flow is for. Raises Refusal."""
     name = args.flow or MAIN_FLOW
+    flow = _flow(name)
+    drawer = given or _simulated(flow)
     try:
         return Plan(
-            _flow(name),
+            flow,
             drawer,
             _names("--fleet", args.fleet, drawer.fleets()) or drawer.fleets(),
             vehicles=_whole("--vehicles", args.vehicles, 1, _MOST_VEHICLES),
@@ -45,6 +47,12 @@ def chosen_plan(args: Namespace, drawer: Drawer) -> Plan:
         )
     except PlanError as error:
         raise Refusal(str(error)) from None
+
+
+def _simulated(flow: Flow) -> Drawer:
+    from engine.vehicle.trial.draw import FleetDrawer
+
+    return FleetDrawer(flow.vehicles)
 
 
 def chosen_jobs(args: Namespace) -> int:

@@ -85,3 +85,27 @@ class Controller:
     cycling_band_k: float = free(
         3.0, "K", "rise of evaporator air before a clutch closes again", "assumption"
     )
+    cycling_by: str = free(
+        "sensor",
+        "-",
+        "what opens a clutch on a cold evaporator: sensor (and control unit) | pressure | thermostat",
+        "identity: cycling_by of the flow",
+    )
+    switch_open_pa: float = free(
+        152e3,
+        "Pa gauge",
+        "low side at which a cycling pressure switch opens",
+        "assumption: about 22 psi with R-134a (common practice)",
+    )
+    switch_close_pa: float = free(
+        303e3,
+        "Pa gauge",
+        "low side at which it closes again",
+        "assumption: about 44 psi with R-134a (common practice)",
+    )
+    thermostat_open_k: float = free(
+        274.15, "K", "air off the coil at which a thermostat switch opens", "assumption: 1 degC"
+    )
+    thermostat_band_k: float = free(
+        4.0, "K", "rise of that air before it closes again", "assumption: 3 to 5 K (common practice)"
+    )

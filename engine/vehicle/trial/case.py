@@ -19,17 +19,19 @@ class Fault:
     """A fault by the finding that names it.
 
     `severity` is 0..1, None for one that is there or not. `causes` are findings that name what brought it
-    about; naming one of them counts as naming the fault.
+    about, `finer` those that name the fault and how it came about; naming one of either counts as naming the
+    fault.
     """
 
     finding: str
     severity: float | None = None
     causes: frozenset[str] = frozenset()
+    finer: frozenset[str] = frozenset()
 
     @property
     def names(self) -> frozenset[str]:
         """The findings that count as naming this fault."""
-        return self.causes | {self.finding}
+        return self.causes | self.finer | {self.finding}
 
 
 @dataclass(frozen=True, slots=True)

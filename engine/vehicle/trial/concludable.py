@@ -8,7 +8,7 @@ from engine.flow.model import Flow, Step
 
 
 def concludable(flow: Flow) -> frozenset[str]:
-    """Findings that some step proves, or ranks with something to rank them by, here or in a flow handed over to.
+    """Findings that a step proves, or ranks with something to rank them by, here or in a flow handed over to.
 
     A candidate that no sign speaks for is in the list to be told apart from the others and cannot come out of
     it, unless it is the only one. A step that concludes for want of a reading names nothing.

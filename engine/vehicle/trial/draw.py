@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from random import Random
 
 from engine.vehicle.bench import Bench
-from engine.vehicle.design import MODEL_REFRIGERANTS
-from engine.vehicle.faults import NAMED, Injury, injure, together
+from engine.vehicle.design import MODEL_REFRIGERANTS, Vehicle
+from engine.vehicle.faults import Injury, faults_of, injure, together
 from engine.vehicle.finer import fault_of, finer_names
-from engine.vehicle.fleet import FLEETS, Drawn
+from engine.vehicle.fleet import Drawn, fleet_named, fleets_of
 from engine.vehicle.technician import Technician
 from engine.vehicle.trial.case import Ask, Case, Fault
 
@@ -20,15 +20,19 @@ __all__ = ["FleetDrawer"]
 
 @dataclass(frozen=True, slots=True)
 class FleetDrawer:
-    """Cases from `engine.vehicle.fleet`. Holds nothing, so it goes to other processes as it is."""
+    """Cases from `engine.vehicle.fleet`: cars whose compressor is controlled as `vehicles` says, one of
+    `engine.flow.model.VEHICLES`.
+    """
+
+    vehicles: str = "solenoid"
 
     def fleets(self) -> tuple[str, ...]:
         """The one to be trained on first."""
-        return tuple(FLEETS)
+        return fleets_of(self.vehicles)
 
     def faults(self) -> Mapping[str, bool]:
-        """Every fault by its finding, and whether it has a severity."""
-        return dict(NAMED)
+        """Every fault of these cars by its finding, and whether it has a severity."""
+        return faults_of(self.vehicles)
 
     def refrigerants(self) -> tuple[str, ...]:
         return MODEL_REFRIGERANTS
@@ -42,7 +46,7 @@ class FleetDrawer:
         findings = [fault.finding for fault in ask.faults]
         ambient = (ask.ambient.low, ask.ambient.high) if ask.ambient else None
         meant = [fault_of(finding) for finding in findings]
-        drawn = FLEETS[ask.fleet].draw(ask.seed, ask.index, meant, ambient, ask.refrigerant or "")
+        drawn = fleet_named(ask.fleet).draw(ask.seed, ask.index, meant, ambient, ask.refrigerant or "")
         injuries = tuple(_injured(ask, drawn, fault) for fault in ask.faults)
         faults = tuple(_told(finding, one) for finding, one in zip(findings, injuries, strict=True))
 
@@ -58,7 +62,7 @@ class FleetDrawer:
 def _told(finding: str, injury: Injury) -> Fault:
     """The fault under the name it was asked by; finer names of how it came about are as right."""
     finer = finer_names(injury.finding, injury.way) if finding == injury.finding else frozenset[str]()
-    return Fault(finding, injury.severity, injury.causes | finer)
+    return Fault(finding, injury.severity, injury.causes, finer)
 
 
 def _injured(ask: Ask, drawn: Drawn, fault: Fault) -> Injury:
@@ -66,11 +70,18 @@ def _injured(ask: Ask, drawn: Drawn, fault: Fault) -> Injury:
     return injure(drawn.vehicle, fault.finding, fault.severity, chance)
 
 
+def _control(car: Vehicle) -> dict[str, str]:
+    control = car.compressor.control
+    if control == "solenoid":
+        return {"valve": car.valve.kind}
+    return {"compressor": control, "switch": car.controller.cycling_by}
+
+
 def _about(drawn: Drawn, injuries: tuple[Injury, ...]) -> dict[str, str]:
     car, weather = drawn.vehicle, drawn.weather
     told = {
         "refrigerant": car.refrigerant,
-        "valve": car.valve.kind,
+        **_control(car),
         "expansion device": "orifice tube" if car.orifice else "expansion valve",
         "clutch": "no clutch" if car.clutchless else "clutch",
         "ambient": f"{weather.ambient_k - 273.15:.0f} degC, {weather.relative_humidity * 100.0:.0f} %",

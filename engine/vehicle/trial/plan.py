@@ -32,9 +32,9 @@ class Plan:
     """A trial of `flow` over `vehicles` vehicles of each of `fleets`.
 
     Without `named`, every other vehicle is healthy and the rest have one fault each of those that the flow
-    can conclude, in equal shares. `named` are the only findings drawn then, `no-fault` among them if health is
-    wanted. With `pairs` every vehicle has two faults (at least one of `named`). Severities are spread evenly
-    over `severity`.
+    can conclude, in equal shares. `named` are the only findings drawn then, `no-fault` among them if health
+    is wanted. With `pairs` every vehicle has two faults (at least one of `named`). Severities are spread
+    evenly over `severity`.
     """
 
     flow: Flow
@@ -55,8 +55,8 @@ class Plan:
             raise PlanError(
                 "No two of these faults can be in one vehicle; name others."
                 if self.pairs
-                else "No fault can be drawn so: the flow concludes none that a vehicle can have. Name faults, "
-                f"or let severities reach above {SMALL:g} for those that are there or not."
+                else "No fault can be drawn so: the flow concludes none that these vehicles can have. Name "
+                f"faults, or let severities reach above {SMALL:g} for those that are there or not."
             )
 
     def ask(self, fleet: str, index: int) -> Ask:

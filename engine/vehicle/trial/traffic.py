@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from engine.flow.draw.whole import flows_of
 from engine.flow.model import Flow
-from engine.job.state import SKIPPED_FOR, SPENT
+from engine.job.state import PASSED_OVER
 from engine.job.walk import Walk
 
 Move = tuple[str, str]
@@ -29,7 +29,7 @@ class Traffic:
 
 def traffic_of(walk: Walk) -> Traffic:
     """What one finished walk adds."""
-    visits = Counter(entry.step for entry in walk.trail if entry.how not in (SKIPPED_FOR, SPENT))
+    visits = Counter(entry.step for entry in walk.trail if entry.how not in PASSED_OVER)
     moves = Counter((entry.step, entry.to) for entry in walk.trail if entry.to is not None)
     return Traffic(dict(visits), dict.fromkeys(visits, 1), dict(moves))
 

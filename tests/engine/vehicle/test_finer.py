@@ -6,7 +6,7 @@ import pytest
 
 from engine.vehicle.design import reference
 from engine.vehicle.fault_shapes import WAYS
-from engine.vehicle.faults import FAULTS, NAMED, injure, together
+from engine.vehicle.faults import FAULTS, faults_of, injure, together
 from engine.vehicle.finer import FINER, fault_of, finer_names
 from engine.vehicle.trial.case import Ask, Fault
 from engine.vehicle.trial.draw import FleetDrawer
@@ -17,7 +17,7 @@ from engine.vehicle.trial.outcome import accepted_names
 def test_each_means_a_fault_and_ways_there_are(name: str) -> None:
     finer = FINER[name]
     assert name not in FAULTS
-    assert NAMED[name] == FAULTS[finer.fault]
+    assert faults_of("solenoid")[name] == FAULTS[finer.fault]
     assert set(finer.ways) <= set(WAYS[finer.fault])
 
 
