@@ -40,4 +40,4 @@ async def show_job(app: LoadstepApp, job: int) -> None:
     except Unopened as error:
         await tell(app, "This job cannot be drawn", [str(error)])
     else:
-        await app.push_screen(DrawingScreen(session.flow, path_overlay(session.walk, f"job {job}")))
+        await app.push_screen(DrawingScreen(session.walk.job_flow, path_overlay(session.walk, f"job {job}")))

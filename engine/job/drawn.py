@@ -1,4 +1,4 @@
-"""The path of a job as it is laid over the drawing of its flow."""
+"""The path of a job as it is laid over the drawing of the flow it began with."""
 
 from __future__ import annotations
 
@@ -7,13 +7,13 @@ from collections import Counter
 from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.ways import watch_source
 from engine.flow.draw.whole import flows_of
-from engine.job.state import INTERRUPT, SKIPPED_FOR, SPENT, TrailEntry
+from engine.job.state import INTERRUPT, PASSED_OVER, TrailEntry
 from engine.job.walk import Walk
 
 
 def path_overlay(walk: Walk, whose: str = "this job") -> Overlay:
     """The steps that the walk was at, the moves between them, and where it stands; `whose` names the job."""
-    visits = Counter(entry.step for entry in walk.trail if entry.how not in (SKIPPED_FOR, SPENT))
+    visits = Counter(entry.step for entry in walk.trail if entry.how not in PASSED_OVER)
     moves = Counter((_source(walk, entry), entry.to) for entry in walk.trail if entry.to is not None)
     here = walk.step.id if walk.step is not None else None
     if here is not None:
@@ -24,7 +24,7 @@ def path_overlay(walk: Walk, whose: str = "this job") -> Overlay:
 def _source(walk: Walk, entry: TrailEntry) -> str:
     """What the move is drawn as a way of: the step, or the watch rule that interrupted it."""
     if entry.how == INTERRUPT:
-        for flow in flows_of(walk.flow):
+        for flow in flows_of(walk.job_flow):
             for watch in flow.watch:
                 why = watch.because or watch.when.text
                 if entry.because == why and entry.to in (watch.go, watch.again):

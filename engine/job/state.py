@@ -41,6 +41,9 @@ class Answer:
 WENT, SKIPPED_FOR, INTERRUPT, RESUMED, SPENT = "went", "not-needed", "interrupted", "resumed", "spent"
 CARRIED, HANDED_OVER = "carried", "handed-over"
 
+PASSED_OVER = frozenset({SKIPPED_FOR, SPENT, CARRIED})
+"""The walk came past the step and asked nothing there."""
+
 
 @dataclass(frozen=True, slots=True)
 class TrailEntry:

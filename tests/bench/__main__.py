@@ -9,6 +9,7 @@ import sys
 from collections.abc import Iterator
 
 from tests.bench.answers import scripted_walk
+from tests.bench.draw import drawing_of_long_flows
 from tests.bench.lint import lint_of_long_flows
 from tests.bench.measure import Line
 from tests.bench.resume import resume
@@ -20,6 +21,7 @@ def lines() -> Iterator[Line]:
     yield first_paint()
     yield lint()
     yield from lint_of_long_flows()
+    yield from drawing_of_long_flows()
     yield resume()
     yield from scripted_walk()
     yield from vehicle_speed()

@@ -6,7 +6,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from statistics import median
 
@@ -19,17 +19,28 @@ LONG, LONGEST = 2_000, 10_000
 
 
 def lint_of_long_flows() -> Iterator[Line]:
+    yield from of_long_flows("lint", ["lint", "--strict"])
+
+
+def of_long_flows(what: str, words: Sequence[str]) -> Iterator[Line]:
+    """What `loadstep WORDS FLOW` costs for long flows against the main one."""
     with tempfile.TemporaryDirectory() as home:
         files = {"main": "stroke_by_load"} | {str(n): _written(Path(home), n) for n in (LONG, LONGEST)}
         spent: dict[str, list[float]] = {name: [] for name in files}
         for _ in range(ROUNDS):
             for name, file in files.items():
-                spent[name].append(_seconds(file, home))
+                spent[name].append(_seconds([*words, file], home))
     main, long, longest = (median(times) * 1e3 for times in spent.values())
-    yield Line(f"lint of {LONG} steps", long, "ms", main, "lint of the main flow", 15, True)
+    yield Line(f"{what} of {LONG} steps", long, "ms", main, f"{what} of the main flow", 15, True)
     share = LONGEST / LONG
     yield Line(
-        f"lint of {LONGEST} steps", longest, "ms", long * share, f"{share:g} times that of {LONG}", 1.1, True
+        f"{what} of {LONGEST} steps",
+        longest,
+        "ms",
+        long * share,
+        f"{share:g} times that of {LONG}",
+        1.1,
+        True,
     )
 
 
@@ -41,11 +52,11 @@ def _written(folder: Path, steps: int) -> str:
     return str(place / "long.yaml")
 
 
-def _seconds(file: str, home: str) -> float:
+def _seconds(words: Sequence[str], home: str) -> float:
     told = environment(Path(home))
     del told["PYTHONDONTWRITEBYTECODE"]
     begun = time.perf_counter()
-    subprocess.run([*LOADSTEP, "lint", "--strict", file], env=told, check=True, capture_output=True)
+    subprocess.run([*LOADSTEP, *words], env=told, check=True, capture_output=True)
     return time.perf_counter() - begun
 
 

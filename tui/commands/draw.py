@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from argparse import Namespace
 from collections.abc import Iterable
 from pathlib import Path
@@ -29,6 +30,7 @@ _LARGEST_TRIAL = 50_000_000
 
 
 def run(args: Namespace) -> int:
+    gc.disable()  # what a drawing is made of lives until the end
     path = _path(args.out)  # before any work: a bad name should cost nothing
     chosen = _format(args.format, path)
     flow, overlay = _drawn(args)

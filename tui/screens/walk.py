@@ -118,7 +118,8 @@ class WalkScreen(Screen[None]):
         from engine.job.drawn import path_overlay
         from tui.screens.drawing import DrawingScreen
 
-        self.app.push_screen(DrawingScreen(self.session.flow, path_overlay(self.session.walk)))
+        walk = self.session.walk
+        self.app.push_screen(DrawingScreen(walk.job_flow, path_overlay(walk)))
 
     async def action_back(self) -> None:
         await self.record(self.session.draft(self.query_one(EntryLine).text))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 
 from engine.flow.draw.cells import Piece
@@ -38,10 +37,10 @@ def _load(flow: Flow, step: Step, wording: Wording) -> Iterator[Piece]:
 
 
 def _cautions(flow: Flow, step: Step) -> Iterator[Piece]:
-    found = Counter(flow.cautions[id].signal for id in step.cautions if id in flow.cautions)
-    if found:
-        told = [f"{signal} {found[signal]}" for signal in SIGNALS if found[signal]]
-        yield (f"▲ {', '.join(told)}" if set(found) - {"NOTICE"} else f"! {told[0]}"), CAUTION
+    found = [flow.cautions[id].signal for id in step.cautions if id in flow.cautions]
+    told = [f"{signal} {found.count(signal)}" for signal in SIGNALS if signal in found]
+    if told:
+        yield f"{'!' if told[0].startswith('NOTICE') else '▲'} {', '.join(told)}", CAUTION
     if step.exposure:
         yield short(f"exposed: {', '.join(step.exposure)}"), CAUTION
 

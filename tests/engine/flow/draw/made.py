@@ -89,7 +89,7 @@ def drawn(flow: Flow, width: int = 80, overlay: Overlay | None = None) -> str:
     return as_text(lines).partition("\n\n")[2]
 
 
-def large(steps: int) -> Flow:
+def trunk_and_branches(steps: int) -> Flow:
     """A trunk with a branch of two steps every tenth step, a loop every fiftieth, usual conditions."""
     made: dict[str, Step] = {}
     trunk = [f"t{n}" for n in range(steps * 5 // 6)]

@@ -8,7 +8,7 @@ from engine.flow.draw.layout import laid_out, letters
 from engine.flow.draw.plan import BRANCH, ON, REFERENCE, PartRow, Plan, StepRow, WayRow
 from engine.flow.graph import step_edges
 from engine.flow.model import RESUME, Flow
-from tests.engine.flow.draw.made import flow, large, main_flow, step
+from tests.engine.flow.draw.made import flow, main_flow, step, trunk_and_branches
 from tests.engine.flow.small import load
 
 
@@ -76,7 +76,9 @@ def test_numbers_go_up_down_the_page() -> None:
     assert numbers == list(range(1, len(numbers) + 1))
 
 
-@pytest.mark.parametrize("made", [main_flow(), load(), large(300)], ids=["main", "small", "large"])
+@pytest.mark.parametrize(
+    "made", [main_flow(), load(), trunk_and_branches(300)], ids=["main", "small", "large"]
+)
 def test_every_step_is_drawn_once_and_every_way_told_once(made: Flow) -> None:
     plan = laid_out(made)
     steps = [row.step.id for row in plan.rows if isinstance(row, StepRow)]
@@ -90,7 +92,7 @@ def test_every_step_is_drawn_once_and_every_way_told_once(made: Flow) -> None:
     assert set(told) == {(step.id, edge.target) for step in made.steps.values() for edge in step_edges(step)}
 
 
-@pytest.mark.parametrize("made", [main_flow(), large(300)], ids=["main", "large"])
+@pytest.mark.parametrize("made", [main_flow(), trunk_and_branches(300)], ids=["main", "large"])
 def test_each_run_follows_ways_of_the_flow(made: Flow) -> None:
     """What stands below a step at the same depth, with nothing shallower between, is one of its targets."""
     last: dict[int, str] = {}

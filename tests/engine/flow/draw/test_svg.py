@@ -13,12 +13,12 @@ from engine.flow.draw.svg.blocks import LEFT, RIGHT
 from engine.flow.draw.svg.shapes import measure
 from engine.flow.draw.svg.sheets import HEIGHT, WIDTH, svg
 from engine.flow.model import Flow
-from tests.engine.flow.draw.made import flow, large, main_flow, step
+from tests.engine.flow.draw.made import flow, main_flow, step, trunk_and_branches
 from tests.engine.flow.draw.test_mermaid import HOSTILE
 from tests.engine.flow.small import load
 
 SVG = "{http://www.w3.org/2000/svg}"
-FLOWS = {"main": main_flow(), "small": load(), "three hundred": large(300)}
+FLOWS = {"main": main_flow(), "small": load(), "three hundred": trunk_and_branches(300)}
 
 
 @pytest.mark.parametrize("made", FLOWS.values(), ids=[*FLOWS])
