@@ -1,33 +1,23 @@
-"""Walks of the main flow made from `walks.yaml`: the sound vehicle, with what each walk changes."""
+"""Golden walks for the tests: those of the main flow in `walks.yaml`, and its examples."""
 
 from __future__ import annotations
 
-from copy import deepcopy
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
-from typing import Any
-
-import yaml
 
 from engine.flow.load import load_path
 from engine.flow.model import Flow
-from engine.job.replay.run import replay_file
+from engine.job.replay.file import read_replay
+from engine.job.replay.layout import Fact
+from engine.job.replay.run import replayed
 from engine.job.walk import Walk
 
 FLOWS = Path(__file__).parents[2] / "flows"
 MAIN = FLOWS / "stroke_by_load.yaml"
+WALKS = Path(__file__).with_name("walks.yaml")
 EXAMPLES = sorted((FLOWS / "examples").glob("*.yaml"))
-_WALKS = yaml.load(Path(__file__).with_name("walks.yaml").read_text(), yaml.BaseLoader)
-
-
-@dataclass(frozen=True)
-class Golden:
-    """One committed walk and the finding it must come to."""
-
-    name: str
-    facts: dict[str, Any]
-    finding: str
 
 
 @cache
@@ -35,29 +25,18 @@ def main_flow() -> Flow:
     return load_path(MAIN)
 
 
-def goldens() -> list[Golden]:
-    return [
-        Golden(name, changed(_WALKS["sound"], walk), walk["finding"])
-        for name, walk in _WALKS["walks"].items()
-    ]
+def walks_of(file: Path) -> Iterator[Walk]:
+    """The finished walks of a replay file: of its own facts, and of each of its `walks`."""
+    own = read_replay(str(file))
+    for each in (own, *own.walks):
+        yield replayed(each).walk
 
 
-def changed(sound: dict[str, Any], walk: dict[str, Any]) -> dict[str, Any]:
-    """The facts of a walk: those of the sound vehicle, less what it unsets, with what it sets."""
-    facts: dict[str, Any] = {} if walk.get("from") == "nothing" else deepcopy(sound)
-    for name in walk.get("unset", ()):
-        owner, _, inner = name.rpartition(".")
-        (facts[owner] if owner else facts).pop(inner)
-    for name, value in walk.get("set", {}).items():
-        if isinstance(value, dict):
-            facts.setdefault(name, {}).update(value)
-        else:
-            facts[name] = value
-    return facts
-
-
-def walked(facts: dict[str, Any], folder: Path) -> Walk:
-    """The finished walk of these facts, read through a real replay file."""
-    file = folder / "walk.yaml"
-    file.write_text(yaml.safe_dump({"format": "1", "facts": facts}))
-    return replay_file(str(file)).walk
+def sound_but(changes: Mapping[str, str]) -> Walk:
+    """The finished walk of the sound vehicle of `walks.yaml`, with these facts, by full name, changed."""
+    sound = read_replay(str(WALKS))
+    facts = {fact.full_name: fact for fact in sound.facts}
+    for name, text in changes.items():
+        set_name, _, reading = name.rpartition(".")
+        facts[name] = Fact(set_name or None, reading, text, sound.flow_place, sound.flow_place)
+    return replayed(replace(sound, facts=tuple(facts.values()))).walk

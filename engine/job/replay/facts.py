@@ -13,14 +13,11 @@ from engine.flow.suggest import did_you_mean, listed, shown
 from engine.job.entry import Entry, EntryError, read_entry
 from engine.job.replay import problem
 from engine.job.replay.file import ReplayFile
-from engine.job.replay.layout import Fact
+from engine.job.replay.layout import UNKNOWN, Fact
 from engine.job.replay.problem import ReplayErrors, ReplayProblem
 from engine.job.replay.walker import Given
 from engine.physics.atmosphere import SEA_LEVEL_PA, AtmosphereError, atmosphere
 from engine.physics.quantity import Kind, QuantityError, parse
-
-UNKNOWN = "unknown"
-"""The text that says a reading could not be measured."""
 
 READ_AFTER = "read_after"
 """In a set: the time that was really waited before it was read."""
@@ -54,7 +51,7 @@ class _Reader:
             self._note(problem.NAME, fact, *self._no_such_reading(fact))
 
     def _read(self, fact: Fact, reading: Reading) -> None:
-        if fact.text.strip().casefold() == UNKNOWN:
+        if fact.is_unknown:
             return
         try:
             entry = _entry(fact, reading, self.air)
@@ -146,7 +143,7 @@ def _air(file: ReplayFile, flow: Flow) -> float:
     entries = {}
     for fact in file.facts:
         reading = flow.readings.get(fact.name)
-        if fact.full_name in _AIR and reading and fact.text.strip().casefold() != UNKNOWN:
+        if fact.full_name in _AIR and reading and not fact.is_unknown:
             with suppress(EntryError, AtmosphereError):
                 entries[fact.name] = _entry(fact, reading, SEA_LEVEL_PA)
     return _air_of(entries)

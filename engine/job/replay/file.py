@@ -50,8 +50,14 @@ def read_replay(file: str) -> ReplayFile:
 
 
 def _variant(own: ReplayFile, one: Variant) -> ReplayFile:
-    """The walk with the file's facts and, over them, its own."""
-    facts = {fact.full_name: fact for fact in (*own.facts, *one.facts)}
+    """The walk with the file's facts and, over them, its own; `SET: unknown` takes the whole set away."""
+    sets = {fact.set_name for fact in own.facts}
+    gone = {
+        fact.name for fact in one.facts if fact.set_name is None and fact.name in sets and fact.is_unknown
+    }
+    kept = [fact for fact in own.facts if fact.set_name not in gone]
+    changed = [fact for fact in one.facts if fact.set_name is not None or fact.name not in gone]
+    facts = {fact.full_name: fact for fact in (*kept, *changed)}
     return replace(own, facts=tuple(facts.values()), expected=one.expected, walk=one.name, place=one.place)
 
 

@@ -23,10 +23,14 @@ KEYS = {
 """The keys at the top of a replay file, each with what it is for."""
 
 IN_WALK = {
-    "facts": "What differs from the facts above; `unknown` takes one away.",
+    "facts": "What differs from the facts above; `unknown` takes one away, or all of a set.",
     "expect": KEYS["expect"],
 }
 """The keys of one of the `walks`."""
+
+
+UNKNOWN = "unknown"
+"""The text that says a reading could not be measured."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +42,11 @@ class Fact:
     text: str
     place: Place
     key_place: Place
+
+    @property
+    def is_unknown(self) -> bool:
+        """Whether it says that the reading could not be measured."""
+        return self.text.strip().casefold() == UNKNOWN
 
     @property
     def full_name(self) -> str:

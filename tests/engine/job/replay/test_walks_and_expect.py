@@ -53,6 +53,12 @@ def test_a_walk_may_change_nothing_or_take_a_fact_away(folder: Path) -> None:
     assert "drive" not in replayed(less).given.entries
 
 
+def test_a_walk_may_take_a_whole_set_away(folder: Path) -> None:
+    [walk] = _read(folder, "walks:\n  less: {facts: {baseline: unknown}}\n").walks
+    assert [name for name in _facts(walk) if "baseline" in name] == []
+    assert replayed(walk).given.entries.keys() == {"drive", "contents", "refrigerant"}
+
+
 def test_a_problem_in_a_walk_is_told_where_it_is(folder: Path) -> None:
     [walk] = _read(folder, "walks:\n  odd: {facts: {drive: rope}}\n").walks
     with pytest.raises(ReplayErrors) as caught:
