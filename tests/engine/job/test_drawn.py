@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from engine.flow.draw.layout import laid_out
 from engine.flow.draw.plan import WayRow
+from engine.flow.draw.text import as_text, text_lines
+from engine.flow.load import load_bundle
 from engine.flow.model import SetState, Step, Watch
 from engine.job.drawn import path_overlay
 from engine.job.walk import begin
@@ -62,3 +64,46 @@ def test_an_interruption_is_the_watch_rules_way_and_no_way_of_the_step() -> None
     assert ("load", "cool") not in overlay.moves
     assert overlay.moves["cool", "load"] == 1  # resumed there, as a new visit
     assert overlay.visits["load"] == 2
+
+
+HEAD = "format: 1\nflow: {name}\nrevision: 1\ntitle: {title}\nabout: Made up.\nstart: look\n"
+FIRST = (
+    HEAD.format(name="first", title="The first flow")
+    + """\
+readings: {turns: {label: Hub turns, choices: {yes: It turns, no: It stands}}}
+steps:
+  look:
+    title: Does it turn
+    do: Look.
+    ask: [turns]
+    next: [{when: turns is no, go: stands}, {unknown: other}, {otherwise: other}]
+  stands: {title: It stands, proved: bad}
+  other: {title: Another question, hand_over: second, carry: [turns]}
+findings: {bad: {title: Bad, means: It is bad.}}
+"""
+)
+SECOND = (
+    HEAD.format(name="second", title="The second flow")
+    + """\
+readings:
+  turns: {label: Hub turns, choices: {yes: It turns, no: It stands}}
+  noise: {label: Noise, choices: {yes: Loud, no: None}}
+steps:
+  look: {title: Does it turn still, do: Look., ask: [turns], next: hear}
+  hear: {title: Is it loud, do: Listen., ask: [noise], next: say}
+  say: {title: Say it, proved: worn}
+findings: {worn: {title: Worn, means: It is worn.}}
+"""
+)
+
+
+def test_a_job_that_was_handed_over_is_drawn_over_both_flows() -> None:
+    both = load_bundle({"first.yaml": FIRST.encode(), "second.yaml": SECOND.encode()}, "first.yaml")
+    walk = through(begin(both), "yes")
+    overlay, plan = path_overlay(walk), laid_out(walk.job_flow)
+    assert overlay.here == "second/hear"
+    assert overlay.visits == {"look": 1, "other": 1, "second/hear": 1}  # what was carried is passed over
+    assert list(plan.numbers) == ["look", "stands", "other", "second/look", "second/hear", "second/say"]
+    taken = {row.way.target for row in plan.rows if isinstance(row, WayRow) and overlay.along(row)}
+    assert taken == {"other", "second/look", "second/hear"}
+    assert "GOES ON IN: THE SECOND FLOW" in as_text(text_lines(plan, 80, overlay))
