@@ -15,6 +15,9 @@ from engine.flow.lint.state import Knowledge, State, form_words, states
 from engine.flow.lint.terms import Form, Known, TooMany, Want, Within, cases, numbers
 from engine.flow.model import Next
 
+_LOOKED_BACK = 30
+"""Rules of one step that are held against each other; more are in no readable step."""
+
 Ranges = tuple[Interval, ...]
 Numbers = Mapping[float, tuple[float, str]]
 """Numbers in SI with number and unit as the author wrote them."""
@@ -52,7 +55,7 @@ def _gap(linting: Linting) -> Iterator[Found]:
 def _overlap(linting: Linting) -> Iterator[Found]:
     for spots, leads in _lists(linting):
         for form, rules in _by_form(spots, leads).items():
-            exact = [rule for rule in rules if rule.alone]
+            exact = [rule for rule in rules if rule.alone][:_LOOKED_BACK]
             for number, later in enumerate(exact):
                 for earlier in exact[:number]:
                     yield from _of_both(form, earlier, later)
@@ -74,10 +77,22 @@ def _covered(linting: Linting) -> Iterator[Found]:
     knowledge = FlowKnowledge(linting.flow, linting.needs)
     for spots, leads in _lists(linting):
         for number, spot in enumerate(spots):
-            before = [spots[n] for n in range(number) if leads.rules[n].go is not None]
+            before = _that_bear_on(spot, spots[:number], leads)
             if before and _is_covered(spot, before, knowledge):
                 what = f"{spot.words} is never come to: the rules before it take every case"
                 yield Found(spot.place(), what, "put it before them, or delete it", (spot.name,))
+
+
+def _that_bear_on(spot: Spot, earlier: list[Spot], leads: Next) -> list[Spot]:
+    """The nearest earlier rules that lead on and share a name: what these take, all of them take."""
+    names = set(spot.condition.names)
+    found: list[Spot] = []
+    for other, rule in zip(
+        reversed(earlier[-_LOOKED_BACK:]), reversed(leads.rules[: len(earlier)]), strict=False
+    ):
+        if rule.go is not None and names.intersection(other.condition.names):
+            found.append(other)
+    return found
 
 
 def _is_covered(spot: Spot, before: Sequence[Spot], knowledge: Knowledge) -> bool:

@@ -3,27 +3,29 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections import deque
+from collections.abc import Callable, Container, Iterator
 
 from engine.flow.check.checking import way_words
-from engine.flow.graph import Edge, path, reachable
+from engine.flow.graph import Edge, Edges
 from engine.flow.lint.prose import forbids, sentences
 from engine.flow.lint.rule import Found, Linting, Rule
 from engine.flow.model import RESUME, Flow, Step
 from engine.physics.quantity import Kind
 
 _GEAR = r"\b(?<!exhaust )(?:gauges?|manifold|hoses?|couplers?)\b"
+_NEAR, _FAR = r"[^.;,]{0,200}", r"[^.;]{0,200}"  # within a clause, within a sentence
 _ANY_GEAR = re.compile(_GEAR, re.IGNORECASE)
 _ON = re.compile(
-    rf"\b(connect|attach|couple|fit|hook up|screw on|put on)(s|ed|ing|ting)?\b[^.;,]*{_GEAR}"
-    rf"|\b(put|screw|hook)\b[^.;,]*{_GEAR}[^.;,]* (on|up)\b"
-    rf"|{_GEAR}[^.;]*\b(connect|attach|couple|fit) (them|it|both)\b",
+    rf"\b(connect|attach|couple|fit|hook up|screw on|put on)(s|ed|ing|ting)?\b{_NEAR}{_GEAR}"
+    rf"|\b(put|screw|hook)\b{_NEAR}{_GEAR}{_NEAR} (on|up)\b"
+    rf"|{_GEAR}{_FAR}\b(connect|attach|couple|fit) (them|it|both)\b",
     re.IGNORECASE,
 )
 _OFF = re.compile(
-    rf"\b(disconnect|unhook|uncouple|unscrew|remove|detach)(s|ed|ing|d)?\b[^.;,]*{_GEAR}"
-    rf"|\btak(e|es|ing)\b[^.;,]*{_GEAR}[^.;,]*\boff\b|\btak(e|es|ing) off\b[^.;,]*{_GEAR}"
-    rf"|{_GEAR}[^.;]*\b(take (them|it|both) off|remove (them|it|both))\b",
+    rf"\b(disconnect|unhook|uncouple|unscrew|remove|detach)(s|ed|ing|d)?\b{_NEAR}{_GEAR}"
+    rf"|\btak(e|es|ing)\b{_NEAR}{_GEAR}{_NEAR}\boff\b|\btak(e|es|ing) off\b{_NEAR}{_GEAR}"
+    rf"|{_GEAR}{_FAR}\b(take (them|it|both) off|remove (them|it|both))\b",
     re.IGNORECASE,
 )
 
@@ -59,22 +61,48 @@ def _told(step: Step) -> Iterator[str]:
 def _left_on(linting: Linting) -> Iterator[Found]:
     flow, edges = linting.flow, linting.edges
     off = {name for name, step in flow.steps.items() if disconnects(step)}
-    on = [name for name, step in flow.steps.items() if connects(step) or reads_gauge(flow, step)]
     ends = [name for name, step in flow.steps.items() if not edges[name] and step.hand_over is None]
 
     def stays_on(step: str, edge: Edge) -> bool:
         return step not in off and edge.target != RESUME
 
-    told: set[str] = set()
-    for name in on:
-        for end in ends if name not in off else ():
-            if end in told or end in off or end not in reachable(edges, [name], stays_on):
-                continue
-            told.add(end)
-            way = path(edges, name, end, stays_on)
-            what = f"gauges connected in step '{name}' are still on where the walk ends: {way_words(way)}"
+    putting = [name for name, step in flow.steps.items() if connects(step)]
+    reading = [name for name, step in flow.steps.items() if reads_gauge(flow, step)]
+    before = _ways(edges, [name for name in putting if name not in off], stays_on)
+    before |= _ways(
+        edges, [name for name in reading if name not in off and name not in before], stays_on, before
+    )
+    for end in ends:
+        if end in before and end not in off:
+            way = _way(before, end)
+            what = f"gauges connected in step '{way[0]}' are still on where the walk ends: {way_words(way)}"
             place = linting.entry("steps", end).place(key=True)
-            yield Found(place, what, "lead to a step that takes them off", (end, name))
+            yield Found(place, what, "lead to a step that takes them off", (end, way[0]))
+
+
+def _ways(
+    edges: Edges,
+    starts: list[str],
+    take: Callable[[str, Edge], bool],
+    known: Container[str] = (),
+) -> dict[str, str | None]:
+    """For each step not `known` that can be come to from one of `starts`: the step before it on a short way."""
+    before: dict[str, str | None] = dict.fromkeys(starts)
+    waiting = deque(starts)
+    while waiting:
+        step = waiting.popleft()
+        for edge in edges[step]:
+            if edge.target not in before and edge.target not in known and take(step, edge):
+                before[edge.target] = step
+                waiting.append(edge.target)
+    return before
+
+
+def _way(before: dict[str, str | None], end: str) -> list[str]:
+    way = [end]
+    while (step := before[way[-1]]) is not None:
+        way.append(step)
+    return way[::-1]
 
 
 GAUGES_LEFT = Rule(

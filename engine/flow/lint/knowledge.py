@@ -6,7 +6,11 @@ from engine.flow.check.needs import Needs
 from engine.flow.computed import COMPUTED
 from engine.flow.lint.interval import EVERYTHING, Interval
 from engine.flow.lint.state import Choices
+from engine.flow.lint.terms import TooMany
 from engine.flow.model import Flow
+
+_LEAST, _OF_A_CONDITION = 10_000, 40
+"""Steps of reasoning over one flow; an ordinary condition needs three or four."""
 
 
 class FlowKnowledge:
@@ -15,11 +19,24 @@ class FlowKnowledge:
     def __init__(self, flow: Flow, needs: Needs) -> None:
         self._flow, self._needs = flow, needs
         self._never: dict[str, bool] = {}
+        self._choices: dict[str, Choices | None] = {}
+        self._left = _LEAST + _OF_A_CONDITION * _conditions(flow)
         self._sets = tuple({step.set: None for step in flow.steps.values() if step.set})
+
+    def spend(self) -> None:
+        """Reasoning costs at most so much a condition on the average, whatever the flow."""
+        self._left -= 1
+        if self._left < 0:
+            raise TooMany
 
     def choices(self, name: str) -> Choices | None:
         """The words a name can have."""
         bare = name.rpartition(".")[2]
+        if bare not in self._choices:
+            self._choices[bare] = self._words(bare)
+        return self._choices[bare]
+
+    def _words(self, bare: str) -> Choices | None:
         reading = self._flow.readings.get(bare)
         if reading is not None and reading.choices:
             words = frozenset(choice.word for choice in reading.choices)
@@ -45,3 +62,8 @@ class FlowKnowledge:
 
     def _is_never_asked(self, name: str) -> bool:
         return any(not group.names & self._needs.asked for group in self._needs.of(name))
+
+
+def _conditions(flow: Flow) -> int:
+    rules = sum(len(step.next.rules) for step in flow.steps.values() if step.next)
+    return rules + len(flow.signs) + len(flow.watch) + len(flow.readings)

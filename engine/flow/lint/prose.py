@@ -15,7 +15,7 @@ _NOT = re.compile(
     re.IGNORECASE,
 )
 _UNLAWFUL = re.compile(r"\b(unlawful|illegal|forbidden|prohibited|offence|against the law)\b", re.IGNORECASE)
-_CONDITION = re.compile(r"\b(if|when|where|unless|since|because|as|once|until)\b[^,:]*,", re.IGNORECASE)
+_CONDITION = re.compile(r"\b(if|when|where|unless|since|because|as|once|until)\b[^,:]{0,200},", re.IGNORECASE)
 
 _TEXT_KEYS = frozenset(
     {

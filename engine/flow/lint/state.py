@@ -35,6 +35,10 @@ class Knowledge(Protocol):
         """Nothing can make the name known."""
         ...
 
+    def spend(self) -> None:
+        """Called for each step of reasoning. Raises TooMany when there was enough of it."""
+        ...
+
 
 class Contradiction(Exception):
     """Facts that cannot hold together; the message says why, as the end of a sentence."""
@@ -50,7 +54,8 @@ class State:
     barred: dict[str, frozenset[str]] = field(default_factory=dict)
 
     def having(self, facts: Case, knowledge: Knowledge) -> State:
-        """This state with more facts. Raises Contradiction."""
+        """This state with more facts. Raises Contradiction, or TooMany."""
+        knowledge.spend()
         more = State(dict(self.known), dict(self.spans), dict(self.wanted), dict(self.barred))
         for fact in facts:
             more._add(fact, knowledge)

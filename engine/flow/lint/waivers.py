@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 
 from engine.flow.assemble.sections import Entry
 from engine.flow.lint.rule import Found, Linting, Rule
@@ -33,21 +33,24 @@ class Waivers:
         self._entries = linting.sections.waivers
         self._main = linting.sections.main
         self._used: set[int] = set()
+        self._by_name: dict[tuple[str, str], list[int]] = {}
+        for number, entry in enumerate(self._entries):
+            self._by_name.setdefault((entry.part.rule, entry.part.at), []).append(number)
 
     def cover(self, rule: str, found: Found) -> bool:
         """Some waiver means this warning."""
         covered = False
-        for number, entry in enumerate(self._entries):
-            reaches = entry.document is self._main or entry.document.file == found.place.file
-            if entry.part.rule == rule and entry.part.at in found.at and reaches:
+        for number in (number for at in found.at for number in self._by_name.get((rule, at), ())):
+            document = self._entries[number].document
+            if document is self._main or document.file == found.place.file:
                 self._used.add(number)
                 covered = True
         return covered
 
-    def unused(self) -> Iterator[Problem]:
-        """A warning for each waiver that met nothing."""
+    def unused(self, unfinished: Container[str] = ()) -> Iterator[Problem]:
+        """A warning for each waiver that met nothing; of `unfinished` rules that is not known."""
         for number, entry in enumerate(self._entries):
-            if number in self._used or not self._is_here(entry):
+            if number in self._used or entry.part.rule in unfinished or not self._is_here(entry):
                 continue
             rule, at = entry.part.rule, entry.part.at
             if rule in self._rules:

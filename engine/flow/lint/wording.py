@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from engine.flow.lint.prose import Text, forbids, sentences
 from engine.flow.lint.rule import Found, Linting, Rule
+from engine.flow.lint.words import Unwanted
 from engine.flow.positions import Document
 from engine.flow.problem import Place
 from engine.flow.suggest import shown
@@ -28,7 +29,7 @@ _VENT = re.compile(
 _BYPASS = re.compile(
     r"\b(bridg(e|es|ed|ing)|jumper(s|ed|ing)?|bypass(es|ed|ing)?|defeat(s|ed|ing)?|overrid(e|es|ing)|"
     r"short(s|ed|ing)? (out|across|round|around)|wir(e|es|ed|ing) (round|around|across)|disabl(e|es|ed|ing)|"
-    r"t(ie|ied|ying|ape|aped|aping)( down| shut)?|hold(s|ing)? shut)\s+(\S+\s+){0,6}?\S*"
+    r"t(ie|ied|ying|ape|aped|aping)( down| shut)?|hold(s|ing)? shut)\s+(\S{1,30}\s+){0,6}?[\w-]{0,30}"
     r"(switch(es)?|cut-?outs?|cut-?offs?|relief|interlocks?|safet(y|ies)|pressure limiter)\b",
     re.IGNORECASE,
 )
@@ -51,7 +52,8 @@ def bypasses(sentence: str) -> bool:
 
 
 def _tells(what: re.Pattern[str], sentence: str) -> bool:
-    return any(not forbids(sentence, found.start()) for found in what.finditer(sentence))
+    found = what.search(sentence)  # a 'never' before the first stands before all others too
+    return found is not None and not forbids(sentence, found.start())
 
 
 def _venting(linting: Linting) -> Iterator[Found]:
@@ -85,14 +87,11 @@ def _notice(linting: Linting) -> Iterator[Found]:
 def _unwanted(linting: Linting) -> Iterator[Found]:
     if not linting.words:
         return
-    either = "|".join(
-        re.escape(word).replace(r"\ ", r"\s+") for word in sorted(linting.words, key=len, reverse=True)
-    )
-    unwanted = re.compile(rf"(?<!\w)({either})(?!\w)", re.IGNORECASE)
+    unwanted = Unwanted(linting.words)
     for document, text in linting.texts:
-        for found in unwanted.finditer(text.words):
-            what = f"{shown(found[0])} is on the list of words not wanted"
-            yield _found(linting, document, text, found[0], what, "use a trade word")
+        for word in unwanted.found(text.words):
+            what = f"{shown(word)} is on the list of words not wanted"
+            yield _found(linting, document, text, word, what, "use a trade word")
 
 
 def _found(linting: Linting, document: Document, text: Text, words: str, what: str, hint: str) -> Found:

@@ -107,6 +107,9 @@ class MadeUp:
     def is_never_known(self, name: str) -> bool:
         return name == "r"
 
+    def spend(self) -> None:
+        pass
+
 
 def _psi(number: float) -> float:
     return to_si(number, "psi", Kind.PRESSURE)
