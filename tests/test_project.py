@@ -73,7 +73,21 @@ def test_what_the_start_path_uses_knows_no_flow(module: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "command", ["grammar", "main", "lint", "replay", "flows", "jobs", "sheet", "saturation"]
+    "command",
+    [
+        "grammar",
+        "main",
+        "lint",
+        "replay",
+        "flows",
+        "jobs",
+        "sheet",
+        "saturation",
+        "schema",
+        "new",
+        "check",
+        "try_draft",
+    ],
 )
 def test_commands_that_draw_nothing_load_no_textual(command: str) -> None:
     assert not {"textual", "rich", "CoolProp"} & _packages(f"tui.commands.{command}")
