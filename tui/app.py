@@ -34,6 +34,7 @@ class LoadstepApp(App[None]):
     """loadstep in the terminal.
 
     `flow` (a name or a path) starts a job at once, `job` resumes one; with neither the start screen waits.
+    `language` is kept as the person's choice (empty: flows as they were written).
     Settings are kept in `folder`, by default that of the store.
     An exception nobody handled ends the app and is raised by `run`, for the command to report.
     """
@@ -53,6 +54,7 @@ class LoadstepApp(App[None]):
         learner: bool | None = None,
         clock: Callable[[], datetime] = lambda: datetime.now(UTC),
         folder: Path | None = None,
+        language: str | None = None,
     ) -> None:
         super().__init__()
         self.store = store
@@ -62,6 +64,9 @@ class LoadstepApp(App[None]):
         self._first_flow, self._first_job = flow, job
         kept = settings.load(self.folder)
         self.settings = kept if learner is None else replace(kept, learner=learner)
+        if language is not None:
+            self.settings = replace(self.settings, language=language)
+            self._keep_settings()
         for theme in themes.THEMES:
             self.register_theme(theme)
         self.theme = self.settings.theme or themes.first_theme(self.console.color_system)

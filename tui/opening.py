@@ -35,13 +35,14 @@ async def start(app: LoadstepApp, flow: str, after: int | None = None) -> None:
         except (NoSuchFlow, StoreError, OSError) as error:
             await tell(app, "This flow is not there", [str(error)])
         else:
-            learner = app.settings.learner
-            await _show(app, Session.start(app.store, source, learner, after, clock=app.clock))
+            learner, language = app.settings.learner, app.settings.language
+            opening = Session.start(app.store, source, learner, after, clock=app.clock, language=language)
+            await _show(app, opening)
 
 
 async def resume(app: LoadstepApp, job: int) -> None:
     """Show an open job where it was left, or say why it cannot be resumed."""
-    await _show(app, reopened(app.store, job, app.clock))
+    await _show(app, reopened(app.store, job, app.clock, app.settings.language))
 
 
 def _source(app: LoadstepApp, flow: str, after: int | None, folder: Path) -> Source:

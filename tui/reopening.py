@@ -18,10 +18,12 @@ class Unopened(Exception):
     """The job cannot be shown; the message is a sentence for the person."""
 
 
-async def reopened(store: Store, job: int, clock: Callable[[], datetime] = utc_now) -> Session:
+async def reopened(
+    store: Store, job: int, clock: Callable[[], datetime] = utc_now, language: str = ""
+) -> Session:
     """The session of a stored job. Raises Unopened."""
     try:
-        return await Session.resume(store, job, clock)
+        return await Session.resume(store, job, clock, language)
     except FlowErrors as errors:
         first = errors.problems[0]
         raise Unopened(f"The flow kept with job {job} cannot be read by this version: {first}") from errors

@@ -7,6 +7,7 @@ from contextlib import suppress
 from dataclasses import asdict, dataclass, fields
 from pathlib import Path
 
+from engine.flow.words.language import LANGUAGE
 from tui import themes, units
 
 FILE_NAME = "settings.json"
@@ -14,11 +15,13 @@ FILE_NAME = "settings.json"
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """`theme` is empty until the person chooses one: then the terminal decides."""
+    """`theme` is empty until the person chooses one: then the terminal decides. `language` is what flows are
+    said in where there are words in it; empty: as each was written."""
 
     units: str = units.NAMES[0]
     theme: str = ""
     learner: bool = False
+    language: str = ""
 
 
 def load(folder: Path) -> Settings:
@@ -45,4 +48,6 @@ def save(folder: Path, settings: Settings) -> None:
 def _fits(name: str, value: object) -> bool:
     if name == "learner":
         return isinstance(value, bool)
+    if name == "language":
+        return isinstance(value, str) and (not value or LANGUAGE.fullmatch(value) is not None)
     return value in (units.NAMES if name == "units" else themes.NAMES)

@@ -14,6 +14,7 @@ from engine.flow.positions import Document, Node, read
 from engine.flow.problem import Place, Problems
 from engine.flow.suggest import did_you_mean, shown
 from engine.flow.text import LARGEST, LARGEST_TOGETHER
+from engine.flow.words.language import LANGUAGE
 
 MOST_PARTS = 30
 
@@ -21,9 +22,6 @@ MOST_LISTED = 500
 """Files of a folder that are looked at by name."""
 
 ENDING = ".yaml"
-
-LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
-"""A language tag such as `xx` or `xx-YY` (after BCP 47)."""
 
 _PART = re.compile(r"[A-Za-z0-9_-][A-Za-z0-9._-]*(/[A-Za-z0-9_-][A-Za-z0-9._-]*)*\.yaml")
 

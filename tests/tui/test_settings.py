@@ -8,7 +8,7 @@ from tui.settings import FILE_NAME, Settings, load, save
 
 
 def test_what_was_chosen_comes_back(tmp_path: Path) -> None:
-    chosen = Settings("bar degC", "light", True)
+    chosen = Settings("bar degC", "light", True, "xx-YY")
     save(tmp_path, chosen)
     assert load(tmp_path) == chosen
     assert [path.name for path in tmp_path.iterdir()] == [FILE_NAME]

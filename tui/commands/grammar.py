@@ -20,6 +20,7 @@ _ENDING = (
     "exit codes: 0 good, 1 the thing checked has errors, 2 bad usage or input, 70 our bug. "
     "Jobs are kept in the user's data folder; LOADSTEP_HOME names another."
 )
+_LANGUAGE = "say flows in this language where there are words in it, from now on; `own` for each flow's own"
 _NEGATIVE = re.compile(r"-[\d.,]")
 _TAKE_NEGATIVES = ("--elevation", "--ambient")
 _CHOICE = re.compile(r"invalid choice: '(?P<given>.*?)' \(choose from (?P<known>.*)\)")
@@ -41,6 +42,7 @@ def parse(argv: Sequence[str]) -> argparse.Namespace:
 def _parser() -> _Parser:
     parser = _Parser(prog="loadstep", description=_ABOUT, epilog=_ENDING, allow_abbrev=False)
     parser.add_argument("--version", action="store_true", help="print the version and end")
+    parser.add_argument("--language", metavar="L", default=None, help=_LANGUAGE)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
     parser.set_defaults(command="")
 
@@ -48,6 +50,7 @@ def _parser() -> _Parser:
     walk.add_argument(
         "flow", nargs="?", default="", metavar="FLOW", help="a flow's name or file (the main flow)"
     )
+    _add_language(walk, _LANGUAGE)
 
     replay = _command(commands, "replay", "walk from facts in a file and print the finding")
     replay.add_argument("files", nargs="*", metavar="FILE", help="replay files (YAML, format 1)")
@@ -61,6 +64,7 @@ def _parser() -> _Parser:
     lint.add_argument("--strict", action="store_true", help="warnings count as errors in the exit code")
     lint.add_argument("--words", metavar="FILE", help="words not wanted in flows, one a line")
     lint.add_argument("--rules", action="store_true", help="list the rules, why they are, and what to do")
+    _add_language(lint, "what is not said in this language (all there are words in)")
     lint.add_argument("--json", action="store_true", help="one JSON object a problem, one line each")
 
     flows = _command(commands, "flows", "list the flows there are and where each comes from")
@@ -71,6 +75,7 @@ def _parser() -> _Parser:
     sheet = _command(commands, "sheet", "write a job's sheet")
     sheet.add_argument("job", metavar="JOB", help="the job's number, as `loadstep jobs` lists it")
     sheet.add_argument("--out", metavar="FILE", help="FILE.html or FILE.md (Markdown on standard output)")
+    _add_language(sheet, "what its texts are said in (as chosen for the screen)")
 
     _add_authoring(commands)
     _add_draw(commands)
@@ -161,6 +166,11 @@ def _command(commands: argparse._SubParsersAction[_Parser], name: str, what: str
     return commands.add_parser(
         name, help=what, description=what[0].upper() + what[1:] + ".", allow_abbrev=False
     )
+
+
+def _add_language(parser: _Parser, what: str) -> None:
+    # Without a default of its own: what was given before the command must not be lost.
+    parser.add_argument("--language", metavar="L", default=argparse.SUPPRESS, help=what)
 
 
 def _shield_negative_numbers(argv: Sequence[str]) -> list[str]:

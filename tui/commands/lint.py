@@ -14,8 +14,11 @@ from engine.flow.lint.run import lint
 from engine.flow.lint.waivers import UNUSED_WAIVER_RULE
 from engine.flow.lint.words import FILE, WordsError, read_words
 from engine.flow.problem import Problem
+from engine.flow.words.problems import RULES as WORD_RULES
+from engine.flow.words.problems import word_problems
 from tui.commands.exit_codes import BAD_INPUT, ERRORS, GOOD
 from tui.commands.folder import data_folder
+from tui.commands.language import chosen_language
 from tui.commands.output import complain, say, wrapped
 from tui.commands.refusal import Refusal
 
@@ -32,7 +35,7 @@ def run(args: Namespace) -> int:
 
 
 def _lint(name: str, words: Sequence[str], args: Namespace) -> int:
-    code, problems = _problems(name, words)
+    code, problems = _problems(name, words, chosen_language(args.language))
     for problem in problems:
         say(json.dumps(_plain(problem)) if args.json else str(problem))
     errors = sum(problem.rule is None for problem in problems)
@@ -45,9 +48,10 @@ def _lint(name: str, words: Sequence[str], args: Namespace) -> int:
     return ERRORS if args.strict and problems and code == GOOD else code
 
 
-def _problems(name: str, words: Sequence[str]) -> tuple[int, Sequence[Problem]]:
+def _problems(name: str, words: Sequence[str], language: str | None) -> tuple[int, Sequence[Problem]]:
     try:
-        problems = lint(find(name, data_folder(name)).path, words)
+        path = find(name, data_folder(name)).path
+        problems = [*lint(path, words), *word_problems(path, language or None)]
     except NoSuchFlow as missing:
         return BAD_INPUT, _unreadable(name, missing)
     return (ERRORS if any(problem.rule is None for problem in problems) else GOOD), problems
@@ -89,12 +93,14 @@ def _plain(problem: Problem) -> dict[str, object]:
 
 
 def _list_rules(as_json: bool) -> int:
-    for rule in (*RULES, UNUSED_WAIVER_RULE):
+    told = [(rule.name, rule.why, rule.remedy) for rule in (*RULES, UNUSED_WAIVER_RULE)]
+    told += [(name, *texts) for name, texts in WORD_RULES.items()]
+    for name, why, remedy in told:
         if as_json:
-            say(json.dumps({"rule": rule.name, "why": rule.why, "remedy": rule.remedy}))
+            say(json.dumps({"rule": name, "why": why, "remedy": remedy}))
             continue
-        say(rule.name)
-        for text in (f"why: {rule.why}", f"remedy: {rule.remedy}"):
+        say(name)
+        for text in (f"why: {why}", f"remedy: {remedy}"):
             for line in wrapped(text, "    ", "        "):
                 say(line)
     return GOOD

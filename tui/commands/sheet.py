@@ -4,16 +4,22 @@ from __future__ import annotations
 
 from argparse import Namespace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from engine.flow.load import load_bundle
 from engine.flow.problem import FlowErrors
-from engine.job.sheet import Reader, Sheet, build_sheet, to_html, to_markdown
+from engine.job.sheet import Sheet, build_sheet, to_html, to_markdown
 from engine.job.store import Store, StoreError
 from engine.job.walk import WalkError
 from tui.commands.exit_codes import GOOD
+from tui.commands.language import chosen_language
 from tui.commands.output import complain, say
 from tui.commands.refusal import Refusal
 from tui.sheet_file import SheetFileError, chosen_path, write
+from tui.units import Units
+
+if TYPE_CHECKING:
+    from tui.settings import Settings
 
 _HIGHEST = 2**63 - 1  # what the store can count to
 
@@ -21,7 +27,7 @@ _HIGHEST = 2**63 - 1  # what the store can count to
 def run(args: Namespace) -> int:
     job = job_number(args.job)
     path = _path(args.out)  # before any work: a bad name should cost nothing
-    sheet = _sheet(job)
+    sheet = _sheet(job, chosen_language(args.language))
     if path is None:
         for line in to_markdown(sheet).splitlines():
             say(line)
@@ -49,15 +55,17 @@ def _path(out: str | None) -> Path | None:
         raise Refusal(f"--out: {error}") from None
 
 
-def _sheet(job: int) -> Sheet:
-    """The sheet, by the flow files the job was begun with and in the units chosen on the screen."""
+def _sheet(job: int, language: str | None) -> Sheet:
+    """The sheet, by the flow files the job was begun with, in the units and the language chosen."""
     with Store.open() as store:
         for notice in store.notices:
             complain(f"loadstep: {notice}")
         try:
             kept, events = store.bundle(job), store.events(job)
-            flow = load_bundle(kept.files, kept.main)
-            return build_sheet(flow, events, job, _units(store.file.parent))
+            settings = _settings(store.file.parent)
+            spoken = settings.language if language is None else language
+            flow = load_bundle(kept.files, kept.main, spoken)
+            return build_sheet(flow, events, job, Units(settings.units))
         except (StoreError, WalkError) as error:
             raise Refusal(str(error)) from None
         except FlowErrors as errors:
@@ -65,8 +73,7 @@ def _sheet(job: int) -> Sheet:
             raise Refusal(f"the flow kept with job {job} cannot be read by this version: {first}") from None
 
 
-def _units(folder: Path) -> Reader:
+def _settings(folder: Path) -> Settings:
     from tui.settings import load  # brings Textual along, so only once there is a sheet to make
-    from tui.units import Units
 
-    return Units(load(folder).units)
+    return load(folder)

@@ -16,14 +16,14 @@ if TYPE_CHECKING:
     from tui.app import LoadstepApp
 
 
-def open_screen(flow: str | None = None) -> int:
+def open_screen(flow: str | None = None, language: str | None = None) -> int:
     """Run the app until the person quits; `flow` starts a job at once. Returns the exit code."""
     require_terminal()
     from engine.job.store import Store
     from tui.app import LoadstepApp
 
     with Store.open() as store:
-        return run_app(LoadstepApp(store, flow=flow))
+        return run_app(LoadstepApp(store, flow=flow, language=language))
 
 
 def run_app(app: LoadstepApp) -> int:

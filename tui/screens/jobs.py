@@ -41,9 +41,10 @@ class JobsScreen(Screen[int | None]):
     JobsScreen #jobs-told { padding: 0 1; height: auto; color: $quiet; }
     """
 
-    def __init__(self, store: Store) -> None:
+    def __init__(self, store: Store, language: str = "") -> None:
+        """`language` is what findings and sheets are said in where there are words in it."""
         super().__init__()
-        self._store = store
+        self._store, self._language = store, language
         self._jobs: list[JobSummary] = []
         self._shown: list[JobSummary] = []
 
@@ -153,7 +154,7 @@ class JobsScreen(Screen[int | None]):
         from tui.reopening import Unopened, reopened
 
         try:
-            return await reopened(self._store, job.id)
+            return await reopened(self._store, job.id, language=self._language)
         except Unopened as error:
             self._tell(str(error))
             return None

@@ -157,7 +157,7 @@ class StartScreen(Screen[None]):
     def _look_back(self) -> None:
         from tui.screens.jobs import JobsScreen
 
-        self.app.push_screen(JobsScreen(self._app.store), self._back_from_jobs)
+        self.app.push_screen(JobsScreen(self._app.store, self._app.settings.language), self._back_from_jobs)
 
     def _back_from_jobs(self, job: int | None) -> None:
         if job is not None:

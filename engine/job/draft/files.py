@@ -32,6 +32,9 @@ class Asked:
     def flows(self) -> list[str]:
         return self.files.flows()
 
+    def sidecars(self, name: str) -> dict[str, str]:
+        return self.files.sidecars(name)
+
 
 def load_draft(path: Path, paths: set[Path]) -> Loaded:
     """The flow in the file `path`; every file asked for on the way is added to `paths`. Raises FlowErrors."""

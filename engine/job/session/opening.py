@@ -16,7 +16,7 @@ from engine.job.events import STARTED, Event
 from engine.job.session.journal import Journal
 from engine.job.session.outcome import missing_outcomes, stored_conclusion
 from engine.job.session.recorder import Clock, Recorder
-from engine.job.session.told import conclusion_sentence, version_sentences
+from engine.job.session.told import conclusion_sentence, language_sentences, version_sentences
 from engine.job.session.versions import Versions, present
 from engine.job.store import NewJob, Store, StoreDamaged, StoredBundle
 from engine.job.walk import begin
@@ -26,15 +26,24 @@ if TYPE_CHECKING:
 
 
 async def begin_job(
-    store: Store, source: Source, *, learner: bool, after: int | None, vehicle: str, clock: Clock
+    store: Store,
+    source: Source,
+    *,
+    learner: bool,
+    after: int | None,
+    vehicle: str,
+    clock: Clock,
+    language: str,
 ) -> Recorder:
     """Load the flow, store the job with its files, and stand at the first prompt."""
-    flow, bundle = load_kept(source)
+    flow, bundle = load_kept(source, language)
     # 0 is a job the store never took
     new = replace(_job(flow, bundle, clock()), after=after or None, vehicle=vehicle, learner=learner)
     journal = Journal(store, new)
     await journal.append(_started(flow, new, present()))
-    return await _complete(Recorder(journal, begin(flow), present(), clock))
+    recorder = await _complete(Recorder(journal, begin(flow), present(), clock))
+    recorder.told = language_sentences(flow, language)
+    return recorder
 
 
 async def begin_draft(store: Store, draft: OpenDraft, events: Iterable[Event], clock: Clock) -> Recorder:
@@ -60,10 +69,10 @@ def _job(flow: Flow, bundle: Bundle, now: datetime) -> NewJob:
     )
 
 
-async def reopen_job(store: Store, job: int, clock: Clock) -> tuple[Recorder, bool]:
+async def reopen_job(store: Store, job: int, clock: Clock, language: str) -> tuple[Recorder, bool]:
     """A stored job where it was left, and whether it is a learner's."""
     record, kept, events = store.job(job), store.bundle(job), store.events(job)
-    flow = load_bundle(kept.files, kept.main)
+    flow = load_bundle(kept.files, kept.main, language)
     if flow.hash != record.flow_hash:
         raise StoreDamaged(f"The flow files kept with job {job} are not those it was begun with.")
     versions = present()
@@ -71,6 +80,7 @@ async def reopen_job(store: Store, job: int, clock: Clock) -> tuple[Recorder, bo
     told = [
         *version_sentences(record, versions),
         conclusion_sentence(stored_conclusion(events), recorder.walk),
+        *language_sentences(flow, language),
     ]
     recorder.told = tuple(sentence for sentence in told if sentence)
     then = Versions(record.program_version, record.table_version, record.band_version)

@@ -54,19 +54,31 @@ class Session:
         after: int | None = None,
         vehicle: str = "",
         clock: Clock = utc_now,
+        language: str = "",
     ) -> Self:
-        """Begin a job; `after` is the job it verifies. Raises FlowErrors or WalkError for a bad flow."""
-        recorder = await begin_job(store, source, learner=learner, after=after, vehicle=vehicle, clock=clock)
+        """Begin a job; `after` is the job it verifies, `language` what its texts are said in if they can be.
+
+        Raises FlowErrors or WalkError for a bad flow.
+        """
+        recorder = await begin_job(
+            store,
+            source,
+            learner=learner,
+            after=after,
+            vehicle=vehicle,
+            clock=clock,
+            language=language,
+        )
         return cls(recorder, learner)
 
     @classmethod
-    async def resume(cls, store: Store, job: int, clock: Clock = utc_now) -> Self:
+    async def resume(cls, store: Store, job: int, clock: Clock = utc_now, language: str = "") -> Self:
         """Go on with a stored job, by the flow files it was begun with.
 
         Raises StoreError if the job is not there or not whole, FlowErrors or WalkError if this version cannot
         walk its flow.
         """
-        return cls(*await reopen_job(store, job, clock))
+        return cls(*await reopen_job(store, job, clock, language))
 
     @classmethod
     async def of_draft(

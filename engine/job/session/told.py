@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from engine.flow.index import titles
+from engine.flow.model import Flow
 from engine.job.session.journal import Journal
 from engine.job.session.outcome import differ
 from engine.job.session.versions import Versions
@@ -76,6 +77,13 @@ def conclusion_sentence(stored: Conclusion | None, walk: Walk) -> str:
     if then == now:
         return f"The finding is still: {then}, but this version weighs its evidence otherwise. Both are kept."
     return f"The finding was: {then}. With this version the same answers give: {now}. Both are kept."
+
+
+def language_sentences(flow: Flow, language: str) -> tuple[str, ...]:
+    """That a flow has no words in the language asked for, so that nobody thinks it was forgotten."""
+    if not language or flow.language:
+        return ()
+    return (f"There are no words in '{language}' for this flow; it is shown as it was written.",)
 
 
 def finding_title(walk: Walk, finding: str) -> str:
