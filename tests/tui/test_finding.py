@@ -258,7 +258,7 @@ async def test_the_picture_opens_from_the_finding() -> None:
 async def test_the_sheet_dialog_opens_from_the_finding(tmp_path: Path) -> None:
     shown = screen(sample.SETTLED)
     shown._session.store = SimpleNamespace(file=tmp_path / "store.db")  # type: ignore[misc, assignment]
-    shown._session.job = 7  # type: ignore[misc]
+    shown._session.job, shown._session.is_draft = 7, False  # type: ignore[misc]
     app = BareApp(shown)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("s")
