@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 async def show_flow(app: LoadstepApp, name: str) -> None:
     """The drawing of the flow called `name`, or why there is none."""
     try:
-        flow = await asyncio.to_thread(load_flow, find(name, app.store.file.parent))
+        flow = await asyncio.to_thread(load_flow, find(name, app.store.file.parent), app.settings.language)
     except NoSuchFlow as error:
         await tell(app, "This flow is not there", [str(error)])
     except FlowErrors as errors:
@@ -36,7 +36,7 @@ async def show_flow(app: LoadstepApp, name: str) -> None:
 async def show_job(app: LoadstepApp, job: int) -> None:
     """The path of a stored job on the drawing of its flow, or why it cannot be shown."""
     try:
-        session = await reopened(app.store, job, app.clock)
+        session = await reopened(app.store, job, app.clock, app.settings.language)
     except Unopened as error:
         await tell(app, "This job cannot be drawn", [str(error)])
     else:

@@ -20,6 +20,7 @@ from engine.flow.problem import FlowErrors
 from engine.flow.suggest import shown
 from tui.commands.exit_codes import GOOD
 from tui.commands.folder import data_folder
+from tui.commands.language import chosen_language
 from tui.commands.output import complain, say
 from tui.commands.refusal import Refusal
 from tui.sheet_file import SheetFileError, named_path, write
@@ -82,15 +83,16 @@ def _drawn(args: Namespace) -> tuple[Flow, Overlay | None]:
         raise Refusal(
             "a drawing shows the path of a job or the traffic of a trial: leave out --job or --trial."
         )
+    language = chosen_language(args.language) or ""
     if args.job is not None:
-        return _job(args.flow, args.job)
-    flow = _flow(args.flow or MAIN_FLOW)
+        return _job(args.flow, args.job, language)
+    flow = _flow(args.flow or MAIN_FLOW, language)
     return flow, _traffic(args.trial, flow) if args.trial is not None else None
 
 
-def _flow(name: str) -> Flow:
+def _flow(name: str, language: str) -> Flow:
     try:
-        return load_flow(find(name, data_folder(name)))
+        return load_flow(find(name, data_folder(name)), language)
     except NoSuchFlow as missing:
         raise Refusal(str(missing)) from None
     except FlowErrors as errors:
@@ -100,7 +102,7 @@ def _flow(name: str) -> Flow:
         ) from None
 
 
-def _job(name: str, text: str) -> tuple[Flow, Overlay]:
+def _job(name: str, text: str, language: str) -> tuple[Flow, Overlay]:
     """A stored job's flow as it was begun with, and the job's path; `name` must be that flow, if given."""
     from engine.job.drawn import path_overlay
     from engine.job.fold import answers, trail
@@ -114,7 +116,7 @@ def _job(name: str, text: str) -> tuple[Flow, Overlay]:
             complain(f"loadstep: {notice}")
         try:
             kept, events = store.bundle(job), store.events(job)
-            flow = load_bundle(kept.files, kept.main)
+            flow = load_bundle(kept.files, kept.main, language)
             walk = trail(flow, answers(events))
         except (StoreError, WalkError) as error:
             raise Refusal(str(error)) from None

@@ -125,6 +125,7 @@ def _add_draw(commands: argparse._SubParsersAction[_Parser]) -> None:
     add = draw.add_argument
     add("--format", metavar="FORMAT", help="text, mermaid or svg (as FILE ends, else text)")
     add("--out", metavar="FILE", help="FILE.txt, FILE.mmd or FILE.svg (standard output)")
+    _add_language(draw, "what its texts are said in (the flow's own)")
     add("--job", metavar="JOB", help="lay the path of a stored job over it")
     add("--trial", metavar="FILE", help="lay the traffic of a trial over it: what `trial --json` printed")
 

@@ -125,4 +125,9 @@ class DrawingScreen(Screen[None]):
 
 
 def _styled(line: Line) -> Content:
-    return Content.assemble(*((part, _STYLES.get(role, "")) for part, role in line.parts if part))
+    return Content.assemble(*((part, _style(part, role)) for part, role in line.parts if part))
+
+
+def _style(part: str, role: str) -> str:
+    grave = role == notes.CAUTION and "DANGER" in part
+    return "bold $text-error" if grave else _STYLES.get(role, "")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import asyncio
 import json
+import subprocess
+import sys
 import xml.etree.ElementTree as ET
 from pathlib import Path
 
@@ -12,8 +14,11 @@ import pytest
 from engine.flow.library import find
 from engine.job.session import Session
 from engine.job.store import Store
+from tests.engine.flow.test_words import write
 from tests.tui.commands.run import loadstep
 from tests.tui.conftest import SMALL
+
+ROOT = Path(__file__).parents[3]
 
 
 def make_job(home: Path) -> int:
@@ -132,3 +137,22 @@ def test_a_flow_with_problems_is_refused(tmp_path: Path) -> None:
     done = loadstep(tmp_path, "draw", str(tmp_path / "bad.yaml"))
     assert done.returncode == 2
     assert "`loadstep lint` lists them" in done.stderr
+
+
+def test_drawing_loads_no_screen_and_no_property_library(tmp_path: Path) -> None:
+    code = (
+        "import sys\n"
+        "from tui.commands.main import main\n"
+        "assert main(['draw', '--format', 'svg', '--out', sys.argv[1]]) == 0\n"
+        "loaded = {name.split('.')[0] for name in sys.modules}\n"
+        "print(sorted(loaded & {'textual', 'rich', 'CoolProp', 'numpy'}))\n"
+    )
+    words = [sys.executable, "-c", code, str(tmp_path / "main.svg")]
+    done = subprocess.run(words, capture_output=True, encoding="utf-8", check=True, cwd=ROOT)
+    assert done.stdout.strip() == "[]"
+
+
+def test_in_another_language(tmp_path: Path) -> None:
+    path = str(write(tmp_path))
+    assert "Titulo-xx" in loadstep(tmp_path, "draw", path, "--language", "xx").stdout
+    assert "Titulo-xx" not in loadstep(tmp_path, "draw", path).stdout
