@@ -81,6 +81,12 @@ def _current(bench: Bench, _: Situation, state: State) -> Told:
     return Measured("current clamp", state.current) if bench.shop.current_clamp else None
 
 
+def _supply(bench: Bench, _: Situation, state: State) -> Told:
+    """At the pin that carries supply: steady on a ground-switched solenoid, pulsed on the other."""
+    pulsed = bench.vehicle.electrics.switched_side == "supply"
+    return Measured("voltmeter", max(state.supply_volts * (state.duty if pulsed else 1.0), 0.0))
+
+
 def _command(bench: Bench, _: Situation, state: State) -> Told:
     return scan_word(state) if bench.shop.scan_tool else None
 
@@ -127,6 +133,8 @@ SET_READINGS: Mapping[str, Callable[[Bench, Situation, State], Told]] = MappingP
         "duty_displayed": _display,
         "solenoid_current": _current,
         "scan_command": _command,
+        "mean_volts": _probe("mean_volts", "voltmeter"),
+        "solenoid_supply": _supply,
         "vent_temperature": _probe("vent_temperature", "air probe"),
         "intake_temperature": _probe("intake_temperature", "air probe"),
         "suction_line_temperature": _probe("suction_line_temperature", "contact probe"),

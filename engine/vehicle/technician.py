@@ -16,6 +16,7 @@ from engine.job.events import ACKNOWLEDGED, ANSWERED, CANNOT_MEASURE, DONE, SET_
 from engine.job.state import Answer, Prompt
 from engine.job.walk import Walk
 from engine.vehicle.bench import Bench, Told
+from engine.vehicle.job_circuit import JOB_CIRCUIT
 from engine.vehicle.job_facts import JOB_FACTS
 from engine.vehicle.job_looks import JOB_LOOKS
 from engine.vehicle.job_meters import JOB_METERS
@@ -28,7 +29,7 @@ from engine.vehicle.time import approach, decay
 __all__ = ["ESSENTIAL", "JOB_READINGS", "Technician"]
 
 JOB_READINGS: Mapping[str, Callable[[Bench], Told]] = MappingProxyType(
-    {**JOB_FACTS, **JOB_LOOKS, **JOB_METERS, **JOB_PROOFS}
+    {**JOB_FACTS, **JOB_LOOKS, **JOB_METERS, **JOB_CIRCUIT, **JOB_PROOFS}
 )
 """Readings of the job by name."""
 
@@ -37,7 +38,7 @@ ESSENTIAL = frozenset(
         "drive", "refrigerant", "contamination", "history_known", "label_original", "scan_tool", "duty_meter",
         "current_clamp", "service_data", "certified_and_equipped", "ambient_temperature", "soaked",
         "gauge_zero", "stroke_control", "clutch", "rear_connector", "hub_turns", "compressor_noise",
-        "clutch_engaged", "low_side", "high_side",
+        "clutch_engaged", "low_side", "high_side", "orange_cables",
     }
 )  # fmt: skip
 """Readings without which the procedure stops or nothing is judged; nobody leaves them out."""

@@ -115,6 +115,13 @@ _SET = (
         "solenoid_supply solenoid_resistance",
         (".solenoid_current", "lead_resistance", "coil_temperature", ".duty", *_METER),
     ),
+    _of_set(
+        "volts_missing",
+        "Volts missing at the coil",
+        Kind.VOLTAGE,
+        ".mean_volts battery_running",
+        (".duty", *_METER),
+    ),
     _of_set("condensing_temperature", "Condensing", Kind.TEMPERATURE, ".high_side refrigerant", _AT_PRESSURE),
     _of_set(
         "evaporating_temperature", "Evaporating", Kind.TEMPERATURE, ".low_side refrigerant", _AT_PRESSURE

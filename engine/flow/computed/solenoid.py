@@ -62,6 +62,17 @@ def estimated_current(facts: Facts, set_name: str) -> float | None:
     return current.value if current is not None and current.estimated else None
 
 
+def volts_missing(facts: Facts, set_name: str) -> float | None:
+    """Mean volts that the duty would put across the coil from this battery, less those measured there, V.
+
+    The coil gets battery volts for the share of on-time whichever side is switched; what is missing was lost
+    in feed, driver or return. Good to about a volt (duty 3 points, the diode's own drop).
+    """
+    share, battery = number(facts, f"{set_name}.duty"), number(facts, "battery_running")
+    across = number(facts, f"{set_name}.mean_volts")
+    return None if share is None or battery is None or across is None else share * battery - across
+
+
 def duty_by_mean_volts(facts: Facts) -> float | None:
     """On-time of the valve, 0 to 1, from the mean volts across the coil at coldest demand.
 

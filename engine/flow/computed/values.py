@@ -11,6 +11,7 @@ _OF_SET: Mapping[str, Callable[[Facts, str], Value | None]] = {
     "duty": solenoid.duty,
     "duty_gap": solenoid.duty_gap,
     "estimated_current": solenoid.estimated_current,
+    "volts_missing": solenoid.volts_missing,
     "condensing_temperature": saturation.condensing_temperature,
     "evaporating_temperature": saturation.evaporating_temperature,
     "condensing_over_ambient": saturation.condensing_over_ambient,
