@@ -1,7 +1,7 @@
-"""Readings of the job taken on the solenoid's circuit pin by pin: at the open plug, and by volts lost under load.
+"""Readings of the job taken on the solenoid's circuit pin by pin: at the open plug, and by volts lost.
 
-The model has all of a circuit's extra resistance before the coil, and loses the feed of either kind of drive; a
-return that is lost alone is not drawn. Which of module and wire holds a coil on it does not say.
+The model has all of a circuit's extra resistance before the coil, and loses the feed of either kind of drive;
+a return that is lost alone is not drawn. Which of module and wire holds a coil on it does not say.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ Rule = Callable[[Bench], Told]
 
 _IDENTIFIED = 0.5  # chance that pins are known without the maker's data; our assumption
 _RETURN_OHM = (0.05, 0.3)  # of a sound return with its pins; our assumption
+_LAMP_OHM = 12.0**2 / 5.0  # a test lamp of 5 W
 _GROUND_SHARE = 0.3  # of a sound circuit's wiring that lies behind the coil; our assumption
 
 
@@ -29,15 +30,14 @@ def _identified(bench: Bench) -> Told:
 
 
 def _feed(bench: Bench) -> Told:
-    """Steady on a ground-switched solenoid; on the other the feed is the module's own output."""
+    """Steady on a ground-switched solenoid; on the other the feed is the module's own output.
+
+    The lamp beside the meter draws what a resistance of tens of ohms does not let pass.
+    """
     if _side(bench) != "ground":
         return None
-    return Measured("voltmeter", bench.state(bench.resting).supply_volts if _feed_kept(bench) else 0.0)
-
-
-def _feed_kept(bench: Bench) -> bool:
-    """A lamp beside the meter draws what a resistance of tens of ohms will not let pass."""
-    return bench.effects.circuit_ohm == 0.0
+    open_volts = bench.state(bench.resting).supply_volts
+    return Measured("voltmeter", open_volts * _LAMP_OHM / (_LAMP_OHM + bench.effects.circuit_ohm))
 
 
 def _return_ohm(bench: Bench) -> Told:
