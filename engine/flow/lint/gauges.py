@@ -86,7 +86,7 @@ def _ways(
     take: Callable[[str, Edge], bool],
     known: Container[str] = (),
 ) -> dict[str, str | None]:
-    """For each step not `known` that can be come to from one of `starts`: the step before it on a short way."""
+    """The step before each that can be come to from one of `starts`, but not through those `known`."""
     before: dict[str, str | None] = dict.fromkeys(starts)
     waiting = deque(starts)
     while waiting:

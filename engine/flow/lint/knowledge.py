@@ -9,7 +9,7 @@ from engine.flow.lint.state import Choices
 from engine.flow.lint.terms import TooMany
 from engine.flow.model import Flow
 
-_LEAST, _OF_A_CONDITION = 10_000, 40
+_LEAST, _OF_A_CONDITION = 10_000, 25
 """Steps of reasoning over one flow; an ordinary condition needs three or four."""
 
 

@@ -32,25 +32,20 @@ class Waivers:
         self._sections = linting.sections
         self._entries = linting.sections.waivers
         self._main = linting.sections.main
-        self._used: set[int] = set()
-        self._by_name: dict[tuple[str, str], list[int]] = {}
-        for number, entry in enumerate(self._entries):
-            self._by_name.setdefault((entry.part.rule, entry.part.at), []).append(number)
+        self._keys = {self._key(entry) for entry in self._entries}
+        self._used: set[tuple[str, str, str]] = set()
 
     def cover(self, rule: str, found: Found) -> bool:
         """Some waiver means this warning."""
-        covered = False
-        for number in (number for at in found.at for number in self._by_name.get((rule, at), ())):
-            document = self._entries[number].document
-            if document is self._main or document.file == found.place.file:
-                self._used.add(number)
-                covered = True
-        return covered
+        files = {found.place.file, self._main.file if self._main else ""}
+        meant = self._keys.intersection((rule, at, file) for at in found.at for file in files)
+        self._used |= meant
+        return bool(meant)
 
     def unused(self, unfinished: Container[str] = ()) -> Iterator[Problem]:
         """A warning for each waiver that met nothing; of `unfinished` rules that is not known."""
-        for number, entry in enumerate(self._entries):
-            if number in self._used or entry.part.rule in unfinished or not self._is_here(entry):
+        for entry in self._entries:
+            if self._key(entry) in self._used or entry.part.rule in unfinished or not self._is_here(entry):
                 continue
             rule, at = entry.part.rule, entry.part.at
             if rule in self._rules:
@@ -61,6 +56,9 @@ class Waivers:
                 hint = did_you_mean(rule, self._rules)
             place = entry.place(key)
             yield Problem(place.file, place.line, place.column, what, hint, UNUSED_WAIVER_RULE.name)
+
+    def _key(self, entry: Entry[WaiverPart]) -> tuple[str, str, str]:
+        return entry.part.rule, entry.part.at, entry.document.file
 
     def _is_here(self, entry: Entry[WaiverPart]) -> bool:
         """A part serves other flows too: its waivers count where this flow takes what they name."""
