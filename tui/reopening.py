@@ -6,8 +6,10 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
+from engine.flow.bundle import ENDING
 from engine.flow.library import in_places, shipped
 from engine.flow.problem import FlowErrors
+from engine.flow.whole import SHIPPED
 from engine.job.session import Session
 from engine.job.session.session import utc_now
 from engine.job.store import Store, StoreError
@@ -39,8 +41,9 @@ def verifying_flow(session: Session, data_folder: Path) -> str:
     name = session.flow.verification or session.flow.name
     same = [source for source in (*shipped(), *in_places(data_folder)) if source.path.stem == name]
     if len(same) > 1 and session.flow.verification is None:  # it was begun with one of these
-        kept = session.store.bundle(session.job)
-        same = [source for source in same if source.path.read_bytes() == kept.files.get(kept.main)] or same
+        kept = session.store.bundle(session.job).files
+        bytes_kept = {kept.get(f"{prefix}{name}{ENDING}") for prefix in ("", SHIPPED)}
+        same = [source for source in same if source.path.read_bytes() in bytes_kept] or same
     if len(same) == 1:
         return same[0].name
     if same:

@@ -21,7 +21,7 @@ def identification(teller: Teller, number: str) -> Iterator[Block]:
     """Vehicle, job, when, and where it stands."""
     started = teller.first(STARTED)
     detail = started.detail if started else {}
-    lines = [("Job", number), ("Procedure", f"{clean(teller.flow.title)} (revision {teller.flow.revision})")]
+    lines = [("Job", number), ("Procedure", ", then ".join(_procedures(teller)))]
     if teller.events:
         last = teller.events[-1].at
         lines.append(("Begun, last entry", f"{teller.day(teller.events[0].at)}, {teller.day(last)}"))
@@ -35,6 +35,12 @@ def identification(teller: Teller, number: str) -> Iterator[Block]:
         lines.append(("Vehicle", vehicle))
     yield Lines(tuple(lines))
     yield Blanks((*(() if vehicle else ("Vehicle",)), "Identification number", "Odometer", "Customer"))
+
+
+def _procedures(teller: Teller) -> Iterator[str]:
+    """The flow, or in order the flows that handed over to one another."""
+    for walk in reversed(teller.walks):
+        yield f"{clean(walk.flow.title)} (revision {walk.flow.revision})"
 
 
 def concern(teller: Teller) -> Iterator[Block]:

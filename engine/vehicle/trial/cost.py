@@ -32,6 +32,8 @@ def _waited(detail: object) -> float:
 
 
 def asking_everything(flow: Flow) -> Flow:
-    """The flow without `for:`: no step is left out because its findings are no longer in question."""
+    """The flow, and those it hands over to, without `for:`: no step is left out because its findings are no
+    longer in question."""
     steps = {name: replace(step, for_=(), skip_to=None) for name, step in flow.steps.items()}
-    return replace(flow, steps=steps)
+    targets = {name: asking_everything(target) for name, target in flow.hand_overs.items()}
+    return replace(flow, steps=steps, hand_overs=targets)

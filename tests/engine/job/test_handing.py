@@ -177,6 +177,7 @@ async def test_the_sheet_is_one(store: Store) -> None:
     session = player.session
     text = to_markdown(build_sheet(session.walk.job_flow, session.events, session.job, DeclaredUnits()))
     assert text.startswith("# Job sheet: Not cold?")
+    assert "Not cold? (revision 4), then Is the charge right? (revision 7)" in text
     assert "Too little" in text
     assert "handed over to: Is the charge right?" in text
     assert "not asked again: known from: Not cold?" in text
