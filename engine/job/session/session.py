@@ -149,9 +149,12 @@ class Session:
         return timing.set_age(self.walk, self.events, now)
 
     def needs_hold(self, now: datetime) -> bool:
-        """Whether to ask if the state of the set being read still holds: it is over 20 minutes old."""
+        """Whether to ask if the state of the set being read still holds: it is over 20 minutes old.
+
+        Never in a draft: there is no vehicle whose state could change.
+        """
         age = self.set_age(now)
-        return age is not None and age > timing.HOLDS_FOR.total_seconds()
+        return not self.is_draft and age is not None and age > timing.HOLDS_FOR.total_seconds()
 
     # What the person does
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,7 @@ import pytest
 from engine.job.draft.opening import Draft, DraftErrors, OpenDraft, open_draft
 from engine.job.events import ANSWERED, STARTED
 from engine.job.session import Session
+from engine.job.session.session import utc_now
 from engine.job.store import Store
 from engine.job.walk import Walk
 
@@ -196,6 +198,14 @@ async def test_what_was_concluded_is_concluded_anew(small: Path) -> None:
         assert again.conclusion is not None
         assert again.conclusion.finding == "weak"
         assert [event.kind for event in again.events].count(STARTED) == 1
+
+
+async def test_nobody_is_asked_whether_the_load_of_a_draft_still_holds(small: Path) -> None:
+    with Store.scratch() as store:
+        session = await _answered(store, opened(small))
+        later = utc_now() + timedelta(hours=2)
+        assert (session.set_age(later) or 0) > 7000
+        assert not session.needs_hold(later)
 
 
 async def test_an_answer_taken_back_stays_taken_back(small: Path) -> None:
