@@ -6,13 +6,14 @@ import json
 from argparse import Namespace
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from pathlib import Path
 
 from engine.job.golden.accept import NotAccepted, accept
 from engine.job.golden.checking import Checked, State, check
 from engine.job.golden.difference import told
 from engine.job.golden.places import walks_in
+from engine.job.golden.result import result
 from tui.commands.exit_codes import BAD_INPUT, ERRORS, GOOD
 from tui.commands.output import complain, say
 from tui.commands.refusal import Refusal
@@ -27,11 +28,11 @@ def run(args: Namespace) -> int:
         for place in args.places
         for file in _files(place)
     ]
-    walks = [walk for result in results for walk in result.walks]
-    accepted = sum(result.accepted for result in results)
+    walks = [walk for each in results for walk in each.walks]
+    accepted = sum(each.accepted for each in results)
     if not args.json:
         _sum_up(walks, accepted)
-    return max(result.code for result in results)
+    return max(each.code for each in results)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +67,7 @@ def _handle(walks: list[Checked], accepting: bool, as_json: bool) -> _Result:
     if changed:
         _accept(changed)
     for walk in walks if as_json else ():
-        say(json.dumps(_object(walk, accepted=walk in changed)))
+        say(json.dumps(result(walk, accepted=walk in changed)))
     if changed and not as_json:
         say("  accepted")
     codes = [GOOD if walk in changed else _CODES[walk.state] for walk in walks]
@@ -80,21 +81,6 @@ def _accept(walks: list[Checked]) -> None:
         raise Refusal(str(refused)) from None
     except OSError as error:
         raise Refusal(f"{walks[0].file} could not be written: {error.strerror or error}.") from None
-
-
-def _object(walk: Checked, accepted: bool) -> dict[str, object]:
-    expected = walk.expected
-    return {
-        "format": 1,
-        "file": walk.file,
-        "walk": walk.walk or None,
-        "state": str(walk.state),
-        "finding": walk.finding or None,
-        "path": list(walk.path),
-        "expected": {"finding": expected.finding, "path": expected.path} if expected else None,
-        "problems": [asdict(problem) for problem in walk.problems],
-        "accepted": accepted,
-    }
 
 
 def _sum_up(walks: Sequence[Checked], accepted: int) -> None:

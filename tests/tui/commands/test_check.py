@@ -7,7 +7,9 @@ import shutil
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
 
+from engine.job.golden.result import json_schema
 from tests.engine.job.golden.test_golden import TINY, WALK, written
 from tests.tui.commands.run import loadstep
 
@@ -65,6 +67,8 @@ def test_each_walk_is_one_json_object(folder: Path) -> None:
     (folder / "c.yaml").write_text("facts: 1\n")
     done = loadstep(folder, "check", "--json", str(folder))
     first, second, third = map(json.loads, done.stdout.splitlines())
+    for each in (first, second, third):
+        Draft202012Validator(json_schema()).validate(each)
     assert done.returncode == 2
     assert [each["state"] for each in (first, second, third)] == ["holds", "new", "broken"]
     assert first["expected"] == {"finding": "sound", "path": None}
