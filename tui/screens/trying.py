@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual.binding import BindingType
 
+from engine.job.draft.offer import as_typed
 from engine.job.entry import Entry
 from engine.job.session import Session
 from engine.job.walk import WalkError
@@ -87,10 +88,7 @@ class TryScreen(WalkScreen):
         """What the facts file gives for the reading that is asked for, as one would type it."""
         walk = self.session.walk
         entry = self._offered.get(walk.full_name(walk.prompt.item)) if walk.prompt is not None else None
-        if entry is None:
-            return ""
-        says_unit = any(letter.isalpha() or letter == "%" for letter in entry.text)
-        return entry.text.strip() if says_unit or not entry.unit else f"{entry.text.strip()} {entry.unit}"
+        return as_typed(entry) if entry is not None else ""
 
     @property
     def _try_app(self) -> TryApp:
