@@ -14,6 +14,7 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
 from engine.flow.assemble.sections import OWN
+from engine.flow.key_sentences import describe_keys
 from engine.flow.scalars import Name
 from engine.flow.schema import Head, RunPart, Waived, WatchPart
 
@@ -24,6 +25,7 @@ _REFERENCE = "#/definitions/{model}"
 
 def flow_schema() -> dict[str, Any]:
     """The schema of a flow's own file."""
+    describe_keys()
     sections: dict[str, Any] = {name: _section(part) for name, part in OWN.items()}
     sections["watch"] = (list[WatchPart], [])
     return _schema("A loadstep flow, format 1", create_model("Flow", __base__=Head, **sections))
@@ -31,6 +33,7 @@ def flow_schema() -> dict[str, Any]:
 
 def part_schema() -> dict[str, Any]:
     """The schema of a part that flows use."""
+    describe_keys()
     sections: dict[str, Any] = {name: _section(part) for name, part in OWN.items()}
     model = create_model("PartFile", __base__=(RunPart, Waived), **sections)
     made = _schema("A part of loadstep flows, format 1", model)

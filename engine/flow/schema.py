@@ -1,6 +1,7 @@
 """The shapes of a flow file's parts, as strict models. What names mean and where steps lead is checked later.
 
-The sentence under each key says what it is for; `engine.flow.json_schema` hands them on to editors.
+The sentence under each key says what it is for; `engine.flow.json_schema` reads it here and hands it on to
+editors (pydantic could too, but every start of the program would pay for it).
 """
 
 from __future__ import annotations
@@ -37,7 +38,7 @@ def _together(shape: dict[str, Any]) -> ConfigDict:
 class Part(BaseModel):
     """What all models share: unknown keys are errors, nothing is converted behind the author's back."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, use_attribute_docstrings=True)
+    model_config = ConfigDict(extra="forbid", strict=True, defer_build=True)
 
 
 class LimitsPart(Part):
