@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-__all__ = ["FINER", "Finer", "fault_of", "finer_names"]
+__all__ = ["ANY_FAULT", "FINER", "Finer", "fault_of", "finer_names"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +42,9 @@ FINER: Mapping[str, Finer] = MappingProxyType(
     }
 )
 """By finding."""
+
+ANY_FAULT = frozenset({"not-verified"})
+"""Findings that say that something is wrong and leave open what: right for a vehicle with any fault."""
 
 
 def fault_of(finding: str) -> str:

@@ -21,6 +21,7 @@ from engine.vehicle.job_facts import JOB_FACTS
 from engine.vehicle.job_looks import JOB_LOOKS
 from engine.vehicle.job_meters import JOB_METERS
 from engine.vehicle.job_proofs import JOB_PROOFS
+from engine.vehicle.job_repair import JOB_REPAIR
 from engine.vehicle.set_readings import SET_READINGS, set_situation
 from engine.vehicle.situation import OutsideEnvelope
 from engine.vehicle.state import State
@@ -29,7 +30,7 @@ from engine.vehicle.time import approach, decay
 __all__ = ["ESSENTIAL", "JOB_READINGS", "Technician"]
 
 JOB_READINGS: Mapping[str, Callable[[Bench], Told]] = MappingProxyType(
-    {**JOB_FACTS, **JOB_LOOKS, **JOB_METERS, **JOB_CIRCUIT, **JOB_PROOFS}
+    {**JOB_FACTS, **JOB_LOOKS, **JOB_METERS, **JOB_CIRCUIT, **JOB_PROOFS, **JOB_REPAIR}
 )
 """Readings of the job by name."""
 

@@ -13,6 +13,7 @@ from engine.flow.model import INCONCLUSIVE, Flow
 from engine.job.second import HEALTHY
 from engine.job.state import Conclusion
 from engine.job.weigh import base_of
+from engine.vehicle.finer import ANY_FAULT
 from engine.vehicle.trial.case import Fault
 
 NO_NAME = frozenset({INCONCLUSIVE, "not-covered"})
@@ -63,7 +64,7 @@ def told(flow: Flow, conclusion: Conclusion) -> Told:
 
 def judge(faults: Iterable[Fault], said: Told) -> Outcome:
     """Whether the first finding is right. With several faults, any of them will do."""
-    accepted = accepted_names(faults)
+    accepted = right_names(faults)
     if said.finding in accepted:
         return Outcome.CORRECT
     if said.finding in NO_NAME:
@@ -77,3 +78,9 @@ def accepted_names(faults: Iterable[Fault]) -> frozenset[str]:
     """The findings that are right for a vehicle with these faults; without any, that it is healthy."""
     names = frozenset[str]().union(*(fault.names for fault in faults))
     return names or frozenset({HEALTHY})
+
+
+def right_names(faults: Iterable[Fault]) -> frozenset[str]:
+    """Those, and for a faulty vehicle the findings that say that something is wrong and leave open what."""
+    names = accepted_names(faults)
+    return names if HEALTHY in names else names | ANY_FAULT

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from engine.vehicle.trial.job import Result
-from engine.vehicle.trial.outcome import Outcome, accepted_names, judge
+from engine.vehicle.trial.outcome import Outcome, judge, right_names
 
 _Z = 1.959964  # of the normal distribution for 95 %
 
@@ -35,7 +35,7 @@ def outcome_of(result: Result) -> Outcome:
 
 
 def is_within_first_two(result: Result) -> bool:
-    return bool(accepted_names(result.faults) & set(result.told.first_two))
+    return bool(right_names(result.faults) & set(result.told.first_two))
 
 
 def score(results: Iterable[Result]) -> Score:

@@ -26,6 +26,8 @@ from tests.engine.vehicle.trial.yard import yard_flow
         ((DIRTY,), "frozen", Outcome.MISDIAGNOSED),  # not the other way round
         ((WORN, SNAPPED), "snapped", Outcome.CORRECT),
         ((WORN, SNAPPED), "no-fault", Outcome.MISSED),
+        ((WORN,), "not-verified", Outcome.CORRECT),  # something is wrong, whatever it is
+        ((), "not-verified", Outcome.FALSE_ALARM),
     ],
 )
 def test_judged(faults: tuple[Fault, ...], finding: str, outcome: Outcome) -> None:
