@@ -26,6 +26,7 @@ _VENT = re.compile(
     rf"|\b(?:blow|let)(?:s|ting|ing)? (?:out|off)\s+{_SHORT_WAY}{_GAS}\b",
     re.IGNORECASE,
 )
+_VENTING_STEMS = ("vent", "purg", "bleed", "dump", "blow", "releas", "let", "discharg")
 _BYPASS = re.compile(
     r"\b(bridg(e|es|ed|ing)|jumper(s|ed|ing)?|bypass(es|ed|ing)?|defeat(s|ed|ing)?|overrid(e|es|ing)|"
     r"short(s|ed|ing)? (out|across|round|around)|wir(e|es|ed|ing) (round|around|across)|disabl(e|es|ed|ing)|"
@@ -33,6 +34,7 @@ _BYPASS = re.compile(
     r"(switch(es)?|cut-?outs?|cut-?offs?|relief|interlocks?|safet(y|ies)|pressure limiter)\b",
     re.IGNORECASE,
 )
+_DEVICE_STEMS = ("switch", "cut", "relief", "interlock", "safet", "limiter")
 _INJURY = re.compile(
     r"\b(burns?|scalds?|frostbite|freez\w+ skin|injur\w+|hurts?|wounds?|kills?|fatal\w*|deadly|death|die|"
     r"shock|blind\w*|crush\w*|suffocat\w+|asphyxia\w*|poison\w*|toxic|maim\w*|lose (a|an) (eye|finger|hand)|"
@@ -57,21 +59,24 @@ def _tells(what: re.Pattern[str], sentence: str) -> bool:
 
 
 def _venting(linting: Linting) -> Iterator[Found]:
-    for document, text, sentence in _telling(linting, _VENT):
+    for document, text, sentence in _telling(linting, _VENT, _VENTING_STEMS):
         what = f"{shown(sentence)} tells to let refrigerant out"
         yield _found(linting, document, text, sentence, what, "tell to recover it by machine")
 
 
 def _bypassing(linting: Linting) -> Iterator[Found]:
-    for document, text, sentence in _telling(linting, _BYPASS):
+    for document, text, sentence in _telling(linting, _BYPASS, _DEVICE_STEMS):
         what = f"{shown(sentence)} tells to put a safety device out of action"
         yield _found(linting, document, text, sentence, what, "tell to measure it instead")
 
 
-def _telling(linting: Linting, what: re.Pattern[str]) -> Iterator[tuple[Document, Text, str]]:
-    """The sentences that tell to do what the pattern finds."""
+def _telling(
+    linting: Linting, what: re.Pattern[str], stems: tuple[str, ...]
+) -> Iterator[tuple[Document, Text, str]]:
+    """The sentences that tell to do what the pattern finds; no text without one of `stems` can hold one."""
     for document, text in linting.texts:
-        if text.is_prose and what.search(text.words):  # first the whole text: few are worth splitting
+        small = text.words.lower()
+        if any(stem in small for stem in stems) and text.is_prose and what.search(text.words):
             yield from ((document, text, one) for one in sentences(text.words) if _tells(what, one))
 
 
