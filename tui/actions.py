@@ -143,6 +143,14 @@ ACTIONS: tuple[Action, ...] = (
         True,
         ("walk", "try"),
     ),
+    Action(
+        "change",
+        "ctrl+t",
+        "Change",
+        "Give an earlier reading anew, or one known from the flow before; the answers after it stay.",
+        False,
+        ("walk", "try"),
+    ),
     # Trying a draft
     Action(
         "reload",

@@ -141,9 +141,18 @@ async def finish(screen: WalkScreen) -> None:
             screen.dismiss()
             screen.loadstep.session = None
             if picked == 2:
-                flow = session.walk.flow
-                screen.loadstep.start_job(flow.verification or flow.name, after=session.job)
+                screen.loadstep.start_job(_verifying(session), after=session.job)
             return
+
+
+def _verifying(session: Session) -> str:
+    """The flow that verifies the repair; where none is found, the name of the one kept with the job."""
+    from tui.reopening import Unopened, verifying_flow
+
+    try:
+        return verifying_flow(session, session.store.file.parent)
+    except Unopened:
+        return session.flow.verification or session.flow.name
 
 
 def text_to_show(session: Session, before: Walk, typed_again: bool) -> str | None:

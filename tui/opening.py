@@ -6,10 +6,11 @@ Imported only once a job is opened: it brings the flow loader along, which the s
 from __future__ import annotations
 
 from collections.abc import Coroutine
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
+from engine.flow.bundle import ENDING
 from engine.flow.library import NoSuchFlow, Source, find
 from engine.flow.problem import FlowErrors
 from engine.job.session import Session
@@ -46,19 +47,20 @@ async def resume(app: LoadstepApp, job: int) -> None:
 
 
 def _source(app: LoadstepApp, flow: str, after: int | None, folder: Path) -> Source:
-    """The flow called `flow`; a person's own, known by its path only, is the one kept with job `after`."""
+    """The flow called `flow`; one that was known by its path only is that kept with job `after`."""
     try:
         return find(flow, app.store.file.parent)
     except NoSuchFlow:
         kept = app.store.bundle(after) if after else None
-        if kept is None or PurePosixPath(kept.main).stem != flow:
+        main = Path(flow).stem + ENDING
+        if kept is None or main not in kept.files:
             raise
     for name, content in kept.files.items():
         file = (folder / name).resolve()
         if file.is_relative_to(folder.resolve()):
             file.parent.mkdir(parents=True, exist_ok=True)
             file.write_bytes(content)
-    return Source(flow, folder / kept.main)
+    return Source(flow, folder / main)
 
 
 async def _show(app: LoadstepApp, opening: Coroutine[Any, Any, Session]) -> None:

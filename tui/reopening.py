@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
-from engine.flow.bundle import ENDING
-from engine.flow.library import in_places, shipped
+from engine.flow.library import NoSuchFlow, beside, find, in_places, shipped
 from engine.flow.problem import FlowErrors
-from engine.flow.whole import SHIPPED
+from engine.job.events import STARTED
 from engine.job.session import Session
 from engine.job.session.session import utc_now
 from engine.job.store import Store, StoreError
@@ -34,20 +34,22 @@ async def reopened(
 
 
 def verifying_flow(session: Session, data_folder: Path) -> str:
-    """What the flow is called that verifies a repair after this job: shipped, your own, or a shared one.
+    """What the flow is called that verifies a repair after this job.
 
-    Raises Unopened if there is none, or if one cannot be told from another by the same name.
+    It is looked for where the job's own flow came from, then among the shipped ones. Raises Unopened if it is
+    not there, or if the job is older than that note and one cannot be told from another by the same name.
     """
     name = session.flow.verification or session.flow.name
-    same = [source for source in (*shipped(), *in_places(data_folder)) if source.path.stem == name]
-    if len(same) > 1 and session.flow.verification is None:  # it was begun with one of these
-        kept = session.store.bundle(session.job).files
-        bytes_kept = {kept.get(f"{prefix}{name}{ENDING}") for prefix in ("", SHIPPED)}
-        same = [source for source in same if source.path.read_bytes() in bytes_kept] or same
+    source = next((event.detail.get("source") for event in session.events if event.kind == STARTED), None)
+    if source:
+        for called in (beside(str(source), name), name):
+            with suppress(NoSuchFlow):
+                return find(called, data_folder).name
+    same = [one.name for one in (*shipped(), *in_places(data_folder)) if one.path.stem == name]
     if len(same) == 1:
-        return same[0].name
+        return same[0]
     if same:
-        names = ", ".join(source.name for source in same)
+        names = ", ".join(same)
         raise Unopened(
             f"There is more than one flow {name} ({names}). Begin the one meant: loadstep walk NAME"
         )

@@ -41,6 +41,21 @@ def in_places(data_folder: Path | None) -> list[Source]:
     return [Source(found.name, found.path) for prefix in (OWN, SHARED) for found in _of(prefix, data_folder)]
 
 
+def lasting_name(source: Source) -> str:
+    """What the flow can be found by later, from any folder: its name by place, or its whole path."""
+    path = Path(source.name)
+    is_path = not is_by_place(source.name) and (bool(path.suffix) or len(path.parts) > 1)
+    return str(source.path.absolute()) if is_path else source.name
+
+
+def beside(name: str, flow: str) -> str:
+    """What flow `flow` is called that lies in the same place as the flow called `name`."""
+    if is_by_place(name):
+        return name.partition(":")[0] + ":" + flow
+    path = Path(name)
+    return str(path.with_name(flow + ".yaml")) if path.suffix or len(path.parts) > 1 else flow
+
+
 def is_by_place(name: str) -> bool:
     """The name tells the place: such a flow is never looked for as a path."""
     return name.startswith((OWN, SHARED))

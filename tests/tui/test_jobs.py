@@ -245,8 +245,12 @@ async def test_a_job_without_a_finding_has_nothing_to_verify(store: Store, own_f
         assert app.started == []
 
 
-async def test_a_flow_that_cannot_be_found_again_is_told_with_the_remedy(store: Store) -> None:
-    await walked(store, Source(SMALL, Path(SMALL)))
+async def test_a_flow_that_cannot_be_found_again_is_told_with_the_remedy(
+    store: Store, tmp_path: Path
+) -> None:
+    path = Path(shutil.copy(SMALL, tmp_path / "small.yaml"))
+    await walked(store, Source(str(path), path))
+    path.unlink()
     app = BareApp(JobsScreen(store))
     async with app.run_test(size=(120, 24)) as pilot:
         await pilot.press("f6")

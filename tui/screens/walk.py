@@ -89,6 +89,11 @@ class WalkScreen(Screen[None]):
         if self.session.walk is before:
             self.tell("There is nothing to take back.")
 
+    def action_change(self) -> None:
+        from tui.changing import change
+
+        self.between(change(self))
+
     def action_panes(self) -> None:
         self.query_one(WalkView).turn_panes()
 

@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from engine.flow.bundle import Bundle
-from engine.flow.library import Source
+from engine.flow.library import Source, lasting_name
 from engine.flow.load import load_bundle, load_kept
 from engine.flow.model import Flow
 from engine.job.draft.carry import fitting
@@ -40,7 +40,7 @@ async def begin_job(
     # 0 is a job the store never took
     new = replace(_job(flow, bundle, clock()), after=after or None, vehicle=vehicle, learner=learner)
     journal = Journal(store, new)
-    await journal.append(_started(flow, new, present()))
+    await journal.append(_started(flow, new, present(), lasting_name(source)))
     recorder = await _complete(Recorder(journal, begin(flow), present(), clock))
     recorder.told = language_sentences(flow, language)
     return recorder
@@ -96,11 +96,12 @@ async def _complete(recorder: Recorder) -> Recorder:
     return recorder
 
 
-def _started(flow: Flow, new: NewJob, versions: Versions) -> Event:
+def _started(flow: Flow, new: NewJob, versions: Versions, source: str = "") -> Event:
     detail = {
         "title": new.title,
         "revision": new.revision,
         "flow_hash": new.bundle.hash,
+        "source": source,
         "versions": versions.plain(),
         "after": new.after,
         "vehicle": new.vehicle,
