@@ -14,7 +14,7 @@ from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.svg.sheets import svg
 from engine.flow.draw.text import WIDTH, text_lines
 from engine.flow.library import MAIN_FLOW, NoSuchFlow, find
-from engine.flow.load import load_bundle, load_flow
+from engine.flow.load import load_flow
 from engine.flow.model import Flow
 from engine.flow.problem import FlowErrors
 from engine.flow.suggest import shown
@@ -27,7 +27,6 @@ from tui.sheet_file import SheetFileError, named_path, write
 
 FORMATS = {"text": ".txt", "mermaid": ".mmd", "svg": ".svg"}
 _NARROWEST, _WIDEST = 40, 120
-_LARGEST_TRIAL = 50_000_000
 
 
 def run(args: Namespace) -> int:
@@ -85,9 +84,15 @@ def _drawn(args: Namespace) -> tuple[Flow, Overlay | None]:
         )
     language = chosen_language(args.language) or ""
     if args.job is not None:
-        return _job(args.flow, args.job, language)
+        from tui.commands.draw_overlay import job_drawing
+
+        return job_drawing(args.flow, args.job, language)
     flow = _flow(args.flow or MAIN_FLOW, language)
-    return flow, _traffic(args.trial, flow) if args.trial is not None else None
+    if args.trial is None:
+        return flow, None
+    from tui.commands.draw_overlay import trial_traffic
+
+    return flow, trial_traffic(args.trial, flow)
 
 
 def _flow(name: str, language: str) -> Flow:
@@ -100,61 +105,3 @@ def _flow(name: str, language: str) -> Flow:
         raise Refusal(
             f"the flow {shown(name)} has problems, the first is {first}; `loadstep lint` lists them."
         ) from None
-
-
-def _job(name: str, text: str, language: str) -> tuple[Flow, Overlay]:
-    """A stored job's flow as it was begun with, and the job's path; `name` must be that flow, if given."""
-    from engine.job.drawn import path_overlay
-    from engine.job.fold import answers, trail
-    from engine.job.store import Store, StoreError
-    from engine.job.walk import WalkError
-    from tui.commands.sheet import job_number
-
-    job = job_number(text)
-    with Store.open() as store:
-        for notice in store.notices:
-            complain(f"loadstep: {notice}")
-        try:
-            kept, events = store.bundle(job), store.events(job)
-            flow = load_bundle(kept.files, kept.main, language)
-            walk = trail(flow, answers(events))
-        except (StoreError, WalkError) as error:
-            raise Refusal(str(error)) from None
-        except FlowErrors as errors:
-            first = errors.problems[0]
-            raise Refusal(f"the flow kept with job {job} cannot be read by this version: {first}") from None
-    if name and _stem(name) != flow.name:
-        raise Refusal(f"job {job} walks the flow {flow.name}, not {shown(name)}.")
-    return flow, path_overlay(walk, f"job {job}")
-
-
-def _stem(name: str) -> str:
-    try:
-        return find(name, data_folder(name)).path.stem
-    except NoSuchFlow as missing:
-        raise Refusal(str(missing)) from None
-
-
-def _traffic(file: str, flow: Flow) -> Overlay:
-    from engine.vehicle.trial.drawn import NotATrial, read_trial, same_flow, traffic_overlay
-
-    try:
-        plain = read_trial(_read(file))
-        overlay = traffic_overlay(plain, flow)
-    except NotATrial as error:
-        raise Refusal(f"--trial: {shown(file)} cannot be laid over the flow: {error}") from None
-    if not same_flow(plain, flow):
-        complain("loadstep: the flow was changed since that trial; what is new shows no traffic.")
-    return overlay
-
-
-def _read(file: str) -> bytes:
-    try:
-        with Path(file).open("rb") as opened:
-            text = opened.read(_LARGEST_TRIAL + 1)
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise Refusal(f"--trial: {shown(file)} cannot be read ({reason}); check the path.") from None
-    if len(text) > _LARGEST_TRIAL:
-        raise Refusal(f"--trial: {shown(file)} is too large for a trial; check that it is the right file.")
-    return text

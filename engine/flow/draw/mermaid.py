@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from engine.flow.draw.notes import CAUTION, END, LOAD, LOOP, counted, notes
 from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.plan import PartRow, Plan, StepRow, WayRow
-from engine.flow.draw.ways import WATCHED, said
+from engine.flow.draw.ways import RESUMES, WATCHED, said
 from engine.flow.draw.wording import Wording, short
 from engine.flow.model import RESUME
 
@@ -102,7 +102,7 @@ def _target(target: str, plan: Plan, outside: dict[str, str]) -> tuple[str, str]
     if target in outside:
         return outside[target], ""
     name = outside[target] = f"out{len(outside) + 1}"
-    label = "back to the step that was interrupted" if target == RESUME else short(target)
+    label = RESUMES if target == RESUME else short(target)
     return name, f'{name}(["{escaped(label)}"])'
 
 

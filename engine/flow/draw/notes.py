@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.flow.draw.cells import Piece
+from engine.flow.draw.ways import RESUMES
 from engine.flow.draw.wording import Wording, short
 from engine.flow.model import SIGNALS, Flow, Step
 
@@ -75,7 +76,7 @@ def _ending(flow: Flow, step: Step, wording: Wording) -> Iterator[Piece]:
     if step.hand_over is not None:
         yield _handing_over(flow, step)
     elif step.resume:
-        yield "↩ back to the step that was interrupted", LOOP
+        yield RESUMES, LOOP
     elif step.end or step.next is None:
         yield "■ END of the job", END
 

@@ -9,9 +9,8 @@ from engine.flow.draw.cells import Piece, cells, packed, wrapped
 from engine.flow.draw.notes import counted, notes
 from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.plan import BRANCH, ON, Guides, PartRow, Plan, StepRow, WayRow
-from engine.flow.draw.ways import said
+from engine.flow.draw.ways import said, where_to
 from engine.flow.draw.wording import Wording, short
-from engine.flow.model import RESUME
 from engine.flow.plain import one_line
 
 TITLE, WAY, QUIET, HEAD, MARK, HERE = "title", "way", "quiet", "head", "mark", "here"
@@ -116,20 +115,8 @@ class _Drawer:
             return f"on {reasons}"
         if row.kind == BRANCH:
             return f"{reasons}:" if reasons else "from here:"
-        where = self._where(row)
+        where = where_to(self._plan, row.way)
         return f"{reasons}: {where}" if reasons else where
-
-    def _where(self, row: WayRow) -> str:
-        """Where a way leads that is not drawn here."""
-        target = row.way.target
-        if target == RESUME:
-            return "↩ back to the step that was interrupted"
-        number = self._plan.numbers.get(target)
-        if number is None:
-            return f"→ {short(target)}"
-        back = (row.way.source, target) in self._plan.back
-        title = short(self._plan.steps[target].title)
-        return f"{'↺ back to' if back else '→ on at'} {number} {title}"
 
     # --- margins
 

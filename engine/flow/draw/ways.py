@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from engine.flow.draw.plan import Way
-from engine.flow.draw.wording import Wording
+from engine.flow.draw.plan import Plan, Way
+from engine.flow.draw.wording import Wording, short
 from engine.flow.graph import AGAIN, OTHERWISE, RULE, SKIP, SPENT, UNKNOWN, WATCH, Edge, step_edges
-from engine.flow.model import Flow, Step, Watch
+from engine.flow.model import RESUME, Flow, Step, Watch
 
 WATCHED = "(watch)"
 """Begins the source of a way that a watch rule takes; no step is called so."""
+
+RESUMES = "↩ back to the step that was interrupted"
 
 MOST_REASONS = 8
 """Reasons told of one way; of a way with more the drawing would show little else."""
@@ -89,3 +91,14 @@ def said(reasons: tuple[str, ...]) -> str:
     return (
         phrases[0] if len(phrases) == 1 else f"{', '.join(phrases[:-1])}, or {phrases[-1]}" if phrases else ""
     )
+
+
+def where_to(plan: Plan, way: Way) -> str:
+    """Where a way leads that is drawn elsewhere: by number and title, and whether it goes back."""
+    if way.target == RESUME:
+        return RESUMES
+    number = plan.numbers.get(way.target)
+    if number is None:
+        return f"→ {short(way.target)}"
+    sign = "↺ back to" if (way.source, way.target) in plan.back else "→ on at"
+    return f"{sign} {number} {short(plan.steps[way.target].title)}"

@@ -19,9 +19,8 @@ from engine.flow.draw.svg.shapes import (
     wrapped,
     written,
 )
-from engine.flow.draw.ways import said
+from engine.flow.draw.ways import said, where_to
 from engine.flow.draw.wording import Wording, short
-from engine.flow.model import RESUME
 
 LEFT, RIGHT = 40.0, 800.0
 INDENT = 30.0
@@ -120,7 +119,7 @@ class Blocks:
         spine = left + _SPINE
         x = spine + INDENT
         text_x = x + (16.0 if row.letter else -8.0)
-        where = self._where(row) if row.kind != BRANCH else ""
+        where = where_to(self._plan, row.way) if row.kind != BRANCH else ""
         told = said(row.way.reasons) + self._count(row)
         reasons = wrapped(told, RIGHT - text_x, NOTE_SIZE) if told else []
         targets = wrapped(where, RIGHT - text_x, NOTE_SIZE, bold=True) if where else []
@@ -148,16 +147,6 @@ class Blocks:
         height = _GAP + len(texts) * _NOTE_LINE if texts else 4.0
         parts = [*_guides(row.guides, height), line(spine, 0, spine, height, self._stroke(row))]
         return Block(height, (*parts, *text_at(spine + 12, 13, texts, _NOTE_LINE, "way")), keep=True)
-
-    def _where(self, row: WayRow) -> str:
-        target = row.way.target
-        if target == RESUME:
-            return "↩ back to the step that was interrupted"
-        number = self._plan.numbers.get(target)
-        if number is None:
-            return f"→ {short(target)}"
-        sign = "↺ back to" if (row.way.source, target) in self._plan.back else "→ on at"
-        return f"{sign} {number} {short(self._plan.steps[target].title)}"
 
     def _count(self, row: WayRow) -> str:
         taken = self._overlay.along(row) if self._overlay is not None else None
