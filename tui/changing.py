@@ -7,8 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.flow.model import Value
-from engine.job.events import ANSWERED, CANNOT_MEASURE
+from engine.job.events import ANSWERED, CANNOT_MEASURE, Key
 from engine.job.walk import Walk, carried_here
 from tui.plain import one_line
 from tui.screens.question import Question
@@ -25,40 +24,31 @@ MOST_OFFERED = 9
 async def change(screen: WalkScreen) -> None:
     """Ask which reading is to be given anew, take its answer back, and stand where it is asked."""
     walk = screen.session.walk
-    names = offered(walk)
-    if not names:
+    keys = offered(walk)
+    if not keys:
         screen.tell("Nothing was read yet.")
         return
-    answers = [_line(walk, name, screen.loadstep.units) for name in names]
+    answers = [_line(walk, key, screen.loadstep.units) for key in keys]
     sentences = ["It is asked again; the answers given after it stay, as far as they still fit the way."]
-    picked = await screen.app.push_screen_wait(
-        Question("Which reading is to be given anew?", sentences, answers)
-    )
+    title = "Which reading is to be given anew?"
+    picked = await screen.app.push_screen_wait(Question(title, sentences, answers))
     if picked is not None:
-        await screen.record(screen.session.change(names[picked]), typed_again=True)
+        await screen.record(screen.session.change(keys[picked]), typed_again=True)
 
 
-def offered(walk: Walk) -> list[str]:
-    """Full names: what this step takes as known from the flow before, then what was read last."""
-    known = list(carried_here(walk, walk.step)) if walk.step is not None else []
-    read = [
-        walk.flow.full_name(key[0], key[2])
-        for key, answer in reversed(tuple(walk.answered.items()))
-        if answer.kind in (ANSWERED, CANNOT_MEASURE)
-    ]
-    return list(dict.fromkeys([*known, *read]))[:MOST_OFFERED]
+def offered(walk: Walk) -> list[Key]:
+    """What this step takes as known from the flow before, then what was read last."""
+    names = carried_here(walk, walk.step) if walk.step is not None else ()
+    known = [key for name in names if (key := walk.key_of(name)) is not None]
+    read = [key for key, answer in walk.answered.items() if answer.kind in (ANSWERED, CANNOT_MEASURE)]
+    return list(dict.fromkeys([*known, *reversed(read)]))[:MOST_OFFERED]
 
 
-def _line(walk: Walk, name: str, units: Units) -> str:
-    set_name, _, bare = name.rpartition(".")
-    reading, state = walk.flow.readings[bare], walk.flow.sets.get(set_name)
-    value = _value(walk, name)
+def _line(walk: Walk, key: Key, units: Units) -> str:
+    flow = walk.at(key[0]).flow
+    set_name, _, bare = flow.full_name(key[0], key[2]).rpartition(".")
+    reading, state, value = flow.readings[bare], flow.sets.get(set_name), walk.answered[key].value
     words = {choice.word: choice.label for choice in reading.choices}
     said = "cannot measure" if value is None else told(units, value, reading.kind, words)
     where = f" ({one_line(state.label)})" if state is not None else ""
     return f"{one_line(reading.label)}{where}: {one_line(said)}"
-
-
-def _value(walk: Walk, name: str) -> Value | None:
-    keys = [key for key in walk.answered if walk.flow.full_name(key[0], key[2]) == name]
-    return walk.answered[keys[-1]].value if keys else None

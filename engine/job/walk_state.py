@@ -53,6 +53,17 @@ class Walk:
         """Full names of readings asked in this flow or in one that handed over to it."""
         return self.asked if self.before is None else self.asked | self.before.ever_asked
 
+    def at(self, step: str) -> Walk:
+        """The walk in the flow that a step on the way belongs to: before a hand-over it was another one."""
+        if self.before is not None and step in self.before.flow.steps:
+            return self.before.at(step)
+        return self
+
+    def key_of(self, name: str) -> Key | None:
+        """Where the reading of that full name was answered last on the path, None if nowhere."""
+        keys = (key for key in reversed(tuple(self.answered)) if self.flow.full_name(key[0], key[2]) == name)
+        return next(keys, None)
+
     @property
     def step(self) -> Step | None:
         """The step whose prompt this is."""

@@ -72,9 +72,9 @@ class Recorder:
         """Take back the last answer on the path; False if there is none."""
         return await self._alone(self._undo())
 
-    async def change(self, name: str) -> bool:
-        """Take back what was last answered to a reading, by full name, wherever on the path that was."""
-        return await self._alone(self._change(name))
+    async def change(self, key: Key) -> bool:
+        """Take back one answer, wherever on the path it was given; False if it was not."""
+        return await self._alone(self._change(key))
 
     async def save(self) -> None:
         """Try again to put on disk what is only in memory."""
@@ -107,9 +107,8 @@ class Recorder:
             return False
         return await self._take_back(list(self.walk.answered)[-1])
 
-    async def _change(self, name: str) -> bool:
-        keys = [key for key in self.walk.answered if self.walk.flow.full_name(key[0], key[2]) == name]
-        return await self._take_back(keys[-1]) if keys else False
+    async def _change(self, key: Key) -> bool:
+        return await self._take_back(key) if key in self.walk.answered else False
 
     async def _take_back(self, key: Key) -> bool:
         live = answers(self.journal.events)

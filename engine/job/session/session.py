@@ -10,7 +10,7 @@ from engine.flow.model import ITEM_BEGIN, ITEM_DONE, Flow
 from engine.job import events as kinds
 from engine.job.compare import DOWN, SAME, UP
 from engine.job.entry import Entry, read_entry
-from engine.job.events import Event
+from engine.job.events import Event, Key
 from engine.job.session import timing
 from engine.job.session.opening import begin_draft, begin_job, reopen_job
 from engine.job.session.outcome import stored_conclusion
@@ -204,12 +204,12 @@ class Session:
         """Take back the last answer on the path and ask its prompt again; False if there is none."""
         return await self._recorder.undo()
 
-    async def change(self, name: str) -> bool:
-        """Take back the answer to a reading, by full name, and ask it again; the answers after it stay.
+    async def change(self, key: Key) -> bool:
+        """Take back one answer on the path and ask its prompt again; the answers after it stay.
 
-        They are followed as far as they still fit the way. False if it was not answered on the path.
+        They are followed as far as they still fit the way. False if it was not given on the path.
         """
-        return await self._recorder.change(name)
+        return await self._recorder.change(key)
 
     async def predict(self, predicted: Mapping[str, str]) -> None:
         """Which way a learner says each reading will go: reading -> up, down or same. ValueError else."""

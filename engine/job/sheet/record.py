@@ -68,7 +68,7 @@ def as_typed(teller: Teller) -> Iterator[Block]:
             f" [{answer.unit}]" if answer.unit and answer.unit not in answer.text else ""
         )
         time = teller.hour(answer.at) if answer.at else ""
-        rows.append((teller.label(name), typed, teller.value(name, answer.value), time))
+        rows.append((teller.label(name, answer.key[0]), typed, teller.value(name, answer.value), time))
     if rows:
         yield Table(("Reading", "As typed", "Understood", "Time"), tuple(rows))
 
@@ -96,9 +96,9 @@ def predictions(teller: Teller) -> Iterator[Block]:
             if step is None or step.set is None:
                 continue
             name = f"{step.set}.{reading}"
-            happened = _happened(teller, step.set, reading)
+            happened = _happened(teller, event.step, step.set, reading)
             verdict = "not read" if happened is None else "right" if happened == way_said else "otherwise"
-            rows.append((teller.label(name), clean(str(way_said)), happened or "", verdict))
+            rows.append((teller.label(name, event.step), clean(str(way_said)), happened or "", verdict))
     if rows:
         yield Table(("Reading", "Predicted", "Happened", "So"), tuple(rows))
 
@@ -119,7 +119,8 @@ def withdrawn(teller: Teller) -> Iterator[Block]:
             first = given.pop(event.key)
             name = teller.event_name(first)
             told = clean(first.text) or "could not be measured"
-            rows.append((teller.label(name), told, teller.hour(first.at), teller.hour(event.at)))
+            label = teller.label(name, first.step)
+            rows.append((label, told, teller.hour(first.at), teller.hour(event.at)))
     if rows:
         yield Table(("Reading", "As first given", "Given", "Taken back"), tuple(rows))
 
@@ -152,14 +153,15 @@ def _unusual(teller: Teller) -> Iterator[str]:
             continue
         if not reading.plausible.low <= answer.value <= reading.plausible.high:
             name = teller.flow.full_name(step, item)
-            yield f"{teller.label(name)}: {teller.value(name, answer.value)}"
+            yield f"{teller.label(name, step)}: {teller.value(name, answer.value)}"
 
 
-def _happened(teller: Teller, set_name: str, reading: str) -> str | None:
-    other = teller.flow.sets[set_name].compare_with
+def _happened(teller: Teller, step: str, set_name: str, reading: str) -> str | None:
+    walk = teller.walk.at(step)
+    other = walk.flow.sets[set_name].compare_with
     kind = teller.kind(reading)
-    now = teller.walk.facts.get(f"{set_name}.{reading}")
-    before = teller.walk.facts.get(f"{other}.{reading}") if other else None
+    now = walk.facts.get(f"{set_name}.{reading}")
+    before = walk.facts.get(f"{other}.{reading}") if other else None
     if kind is None or not isinstance(now, float) or not isinstance(before, float):
         return None
     return moved(kind, before, now).direction

@@ -100,12 +100,13 @@ class Teller:
             return reading.kind
         return COMPUTED[bare].kind if bare in COMPUTED else None
 
-    def label(self, full_name: str) -> str:
-        """`Low-side gauge`, or with its set `Low-side gauge, load raised`."""
+    def label(self, full_name: str, step: str = "") -> str:
+        """`Low-side gauge`, or with its set `Low-side gauge (Load raised)`, as the flow of `step` says it."""
+        flow = self.walk.at(step).flow
         set_name, _, bare = full_name.rpartition(".")
-        reading = self.flow.readings.get(bare)
+        reading = flow.readings.get(bare)
         label = reading.label if reading else COMPUTED[bare].label if bare in COMPUTED else bare
-        state = self.flow.sets.get(set_name)
+        state = flow.sets.get(set_name)
         return clean(f"{label} ({state.label})" if state else label)
 
     def step(self, step: str) -> str:

@@ -158,7 +158,9 @@ async def test_answers_can_be_taken_back_past_the_hand_over(store: Store) -> Non
 async def test_a_carried_reading_can_be_changed_where_it_was_asked(store: Store) -> None:
     player = await begun(store)
     await player.to("charge/load", ITEM_CAUTIONS)
-    assert await player.session.change("ambient_temperature")
+    key = player.session.walk.key_of("ambient_temperature")
+    assert key == ("hear", 1, "ambient_temperature")
+    assert await player.session.change(key)
     walk = player.session.walk
     assert walk.prompt is not None
     assert (walk.prompt.step, walk.prompt.item) == ("hear", "ambient_temperature")
@@ -168,7 +170,8 @@ async def test_a_carried_reading_can_be_changed_where_it_was_asked(store: Store)
     assert walk.prompt is not None
     assert walk.prompt.step == "charge/load"
     assert walk.facts.get("ambient_temperature") == pytest.approx(293.15)
-    assert not await player.session.change("refrigerant_purity")
+    assert player.session.walk.key_of("refrigerant_purity") is None
+    assert not await player.session.change(("hear", 2, "drive"))
 
 
 async def test_the_sheet_is_one(store: Store) -> None:
@@ -185,6 +188,8 @@ async def test_the_sheet_is_one(store: Store) -> None:
     assert "Charge load" in text
     assert text.index("Charge load") < text.index("Read before, in: Not cold?") < text.index("Triage load")
     assert text.count("| Smell |") == 1  # not carried, but read in this job
+    assert "| Low side (Triage load) | 12" in text
+    assert "| Low side (Charge load) | 12" in text
 
 
 def test_a_replay_file_names_what_any_of_the_flows_reads(tmp_path: Path) -> None:
