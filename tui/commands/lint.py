@@ -15,7 +15,6 @@ from engine.flow.lint.waivers import UNUSED_WAIVER_RULE
 from engine.flow.lint.words import FILE, WordsError, read_words
 from engine.flow.problem import Problem
 from engine.flow.words.problems import RULES as WORD_RULES
-from engine.flow.words.problems import word_problems
 from tui.commands.exit_codes import BAD_INPUT, ERRORS, GOOD
 from tui.commands.folder import data_folder
 from tui.commands.language import chosen_language
@@ -50,8 +49,7 @@ def _lint(name: str, words: Sequence[str], args: Namespace) -> int:
 
 def _problems(name: str, words: Sequence[str], language: str | None) -> tuple[int, Sequence[Problem]]:
     try:
-        path = find(name, data_folder(name)).path
-        problems = [*lint(path, words), *word_problems(path, language or None)]
+        problems = lint(find(name, data_folder(name)).path, words, language or None)
     except NoSuchFlow as missing:
         return BAD_INPUT, _unreadable(name, missing)
     return (ERRORS if any(problem.rule is None for problem in problems) else GOOD), problems

@@ -10,26 +10,32 @@ from engine.flow.lint.rule import Found, Linting
 from engine.flow.lint.waivers import Waivers
 from engine.flow.load import Loaded, examine
 from engine.flow.problem import MOST_SHOWN, FlowErrors, Problem
+from engine.flow.words.problems import word_problems
 
 
-def lint(path: str | Path, words: Sequence[str] = ()) -> list[Problem]:
-    """Every problem of a flow file, by place: errors if there are any, else warnings.
+def lint(path: str | Path, words: Sequence[str] = (), language: str | None = None) -> list[Problem]:
+    """Every problem of a flow file: errors if there are any, else warnings by place, and those of its words.
 
-    `words` are not wanted in its texts. Never raises for bad input.
+    `words` are not wanted in its texts; of the files of words beside it only those in `language` count, if
+    one is given. Never raises for bad input.
     """
     try:
         loaded = examine(path)
     except FlowErrors as errors:
         return errors.listed()
+    of_words = word_problems(loaded.opened, language)
+    mistakes = [one for one in of_words if one.rule is None]
+    return [*mistakes, *_shown(loaded, words), *(one for one in of_words if one.rule is not None)]
+
+
+def _shown(loaded: Loaded, words: Sequence[str]) -> list[Problem]:
+    """As many warnings as a report shows, and how many are left."""
     warnings = in_order(loaded, warn(loaded, words))
     more = len(warnings) - MOST_SHOWN
     if more <= 0:
         return warnings
     rest = f"and {more} more warnings"
-    return [
-        *warnings[:MOST_SHOWN],
-        Problem(loaded.opened.label, None, None, rest, "mend these first", ""),
-    ]
+    return [*warnings[:MOST_SHOWN], Problem(loaded.opened.label, None, None, rest, "mend these first", "")]
 
 
 def warn(loaded: Loaded, words: Sequence[str] = ()) -> Iterator[Problem]:

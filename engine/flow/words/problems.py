@@ -7,9 +7,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from engine.flow.bundle import FolderFiles, Opened
-from engine.flow.load import examine
 from engine.flow.positions import Document
-from engine.flow.problem import FlowErrors, Place, Problem, Problems
+from engine.flow.problem import Place, Problem, Problems
 from engine.flow.words.beside import Sidecar, read_words, sidecars_of
 from engine.flow.words.sidecar import Words
 from engine.flow.words.texts import Key, in_words, texts
@@ -34,17 +33,13 @@ RULES = {
 """Each with the reason for it and the remedy."""
 
 
-def word_problems(path: str | Path, language: str | None = None) -> list[Problem]:
+def word_problems(opened: Opened, language: str | None = None) -> list[Problem]:
     """Problems of every file of words beside a flow without errors, or of one language; by place.
 
     With a language that nobody has written words in, every text counts as not said. Never raises for bad
-    input; a flow with errors has no problems here.
+    input.
     """
-    try:
-        opened = examine(path).opened
-    except FlowErrors:
-        return []
-    beside = sidecars_of(opened, FolderFiles(Path(path).parent))
+    beside = sidecars_of(opened, FolderFiles(Path(opened.label).parent))
     found: list[Problem] = []
     for one in beside:
         if language is None or one.language == language:

@@ -10,11 +10,11 @@ import pytest
 
 from engine.flow.bundle import FolderFiles, MemoryFiles
 from engine.flow.library import Source, shipped
-from engine.flow.load import lint_problems, load_bundle, load_kept, load_path
+from engine.flow.load import examine, lint_problems, load_bundle, load_kept, load_path
 from engine.flow.model import Flow
 from engine.flow.places import SHARED, Place, flows_in
 from engine.flow.problem import Problem
-from engine.flow.words.problems import word_problems
+from engine.flow.words.problems import word_problems as problems_of
 from tests.engine.flow.small import FLOW
 
 _START = FLOW.index("findings:\n")
@@ -165,6 +165,10 @@ def test_broken_words_keep_no_flow_from_being_walked(tmp_path: Path) -> None:
         assert flow.title == "Does it answer the load?"
         assert flow.findings["weak"].title == "Malforta-xx"
         assert any(problem.rule is None for problem in word_problems(path)), words
+
+
+def word_problems(path: Path, language: str | None = None) -> list[Problem]:
+    return problems_of(examine(path).opened, language)
 
 
 def told(problems: list[Problem]) -> list[str]:
