@@ -18,7 +18,8 @@ _ABOUT = (
 )
 _ENDING = (
     "exit codes: 0 good, 1 the thing checked has errors, 2 bad usage or input, 70 our bug. "
-    "Jobs are kept in the user's data folder; LOADSTEP_HOME names another."
+    "Jobs are kept in the user's data folder; LOADSTEP_HOME names another. "
+    "LOADSTEP_FLOWS names folders of shared flows."
 )
 _LANGUAGE = "say flows in this language where there are words in it, from now on; `own` for each flow's own"
 _NEGATIVE = re.compile(r"-[\d.,]")

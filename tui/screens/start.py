@@ -210,7 +210,8 @@ def _new_jobs() -> Iterator[Line]:
 
 
 def _about_flow(title: FlowTitle) -> str:
-    return f"{one_line(title.about)} Flow {one_line(title.name)}, revision {title.revision}; D draws it."
+    flow = f"Flow {one_line(title.name)}, revision {title.revision}, shipped with loadstep; D draws it."
+    return f"{one_line(title.about)} {flow}"
 
 
 def _about_job(job: JobSummary) -> str:

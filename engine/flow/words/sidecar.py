@@ -36,6 +36,9 @@ class Words:
 def match(document: Document, words: Document, language: str, problems: Problems) -> Words:
     """What `words` says of the texts of `document`; what it says of anything else is a problem."""
     known = texts(document.root)
+    if not isinstance(words.root.value, dict):
+        problems.add(words.place(), "this is no file of words", f"it begins with 'language: {language}'")
+        return Words(missing=tuple(known))
     flat = dict(_flat(words, words.root, ()))
     _check_language(flat, words, language, problems)
     lists = _lists_that_differ(known, flat)

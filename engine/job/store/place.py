@@ -16,6 +16,8 @@ store.db            your jobs: every answer as it was given, and the flow files 
 store.db-wal, -shm  parts of store.db while loadstep runs or after it was cut off: never move them alone
 store-damaged-*     a store that could not be read, set aside and kept
 store-format-*      a copy made before the store was brought to a newer format; delete it when all is well
+flows               your own flows, called own:NAME
+flow-folders.txt    folders of shared flows, one a line (`loadstep flows --add FOLDER` writes it)
 opening.lock        empty; keeps two windows from making or mending the store at once
 
 One folder is for one person. To keep jobs elsewhere, set LOADSTEP_HOME to another folder.
