@@ -136,7 +136,7 @@ def _by_language(name: str, names: Iterable[str]) -> dict[str, str]:
 def _stems(folder: Path) -> list[str]:
     try:
         return [path.stem for path in islice(folder.glob(f"*{ENDING}"), MOST_LISTED)]
-    except OSError:
+    except (OSError, RuntimeError, ValueError):  # links in a circle, a zero byte: reading it tells
         return []
 
 

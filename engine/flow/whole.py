@@ -55,9 +55,15 @@ def shelves_of(path: Path) -> list[Shelf]:
     """The flow's own folder first, then the shipped flows."""
     shipped = Path(flows.__file__).parent
     own = Shelf("", FolderFiles(path.parent), str(path.parent))
-    if path.parent.resolve() == shipped.resolve():
-        return [own]
-    return [own, Shelf(SHIPPED, FolderFiles(shipped), str(shipped))]
+    behind = [] if _is_same(path.parent, shipped) else [Shelf(SHIPPED, FolderFiles(shipped), str(shipped))]
+    return [own, *behind]
+
+
+def _is_same(folder: Path, other: Path) -> bool:
+    try:
+        return folder.resolve() == other.resolve()
+    except (OSError, RuntimeError, ValueError):  # links in a circle, a zero byte: reading it tells
+        return False
 
 
 def shelves_kept(files: Mapping[str, bytes]) -> list[Shelf]:

@@ -201,7 +201,7 @@ def test_a_flow_with_its_parts_has_one_limit() -> None:
     parts = [f"p{n}.yaml" for n in range(4)]
     main = MAIN.replace("[parts/findings.yaml]", f"[parts/findings.yaml, {', '.join(parts)}]").encode()
     files = {"small.yaml": main, "parts/findings.yaml": FINDINGS.encode() + padding}
-    files |= {name: b"signs: {}\n" + padding for name in parts}
+    files |= dict.fromkeys(parts, b"signs: {}\n" + padding)
     with pytest.raises(FlowErrors, match="more than 4000 kB in all files together"):
         load_bundle(files, "small.yaml")
 
@@ -228,3 +228,13 @@ def test_a_flow_named_otherwise_than_its_file(tmp_path: Path) -> None:
     path = tmp_path / "other.yaml"
     path.write_text(changed())
     assert "flow 'small' is in a file called 'other', write 'flow: other'" in whole(path)[0]
+
+
+@pytest.mark.parametrize("path", ["x\0/y.yaml", "a\0b.yaml", "", "/", "x" * 5000 + "/y.yaml"])
+def test_paths_that_are_none_are_one_sentence(path: str) -> None:
+    assert len(lint_problems(path)) == 1
+
+
+def test_a_folder_that_is_a_link_to_itself_is_one_sentence(tmp_path: Path) -> None:
+    (tmp_path / "round").symlink_to(tmp_path / "round")
+    assert len(lint_problems(tmp_path / "round" / "x.yaml")) == 1
