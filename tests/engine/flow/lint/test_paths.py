@@ -228,3 +228,10 @@ def test_a_flow_whose_cautions_are_called_otherwise_must_warn_all_the_same() -> 
 
 def test_a_step_that_only_looks_is_not_exposed() -> None:
     assert rules_of(before_judge("title: T, do: Look at the pulley.")) == set()
+
+
+def test_gauges_that_another_flow_takes_over_are_not_left_on() -> None:
+    other = CLEAN.replace("flow: clean", "flow: other")
+    step = "  over: {title: Over, hand_over: other, carry: all}\n"
+    text = changed(("    next: judge\n  judge:", f"    next: over\n{step}  judge:"), text=CLEAN)
+    assert told(text, other=other) == []
