@@ -9,7 +9,7 @@ from random import Random
 
 from engine.flow.model import Flow
 from engine.job.second import HEALTHY
-from engine.vehicle.finer import ANY_FAULT
+from engine.vehicle.finer import ANY_FAULT, FINER
 from engine.vehicle.trial.case import Ask, Drawer, Fault, Range
 from engine.vehicle.trial.concludable import concludable
 
@@ -100,6 +100,7 @@ class Plan:
         """Those that the flow can conclude; faults that are there or not stay out of small severities."""
         small = self.severity.high <= SMALL
         names = concludable(self.flow)
-        every = bool(names & ANY_FAULT)
-        known = self.drawer.faults().items()
-        return [name for name, graded in known if (every or name in names) and (graded or not small)]
+        known = self.drawer.faults()
+        if names & ANY_FAULT:  # once each, by the name of the fault itself
+            names |= known.keys() - FINER.keys()
+        return [name for name, graded in known.items() if name in names and (graded or not small)]
