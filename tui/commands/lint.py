@@ -26,7 +26,7 @@ def run(args: Namespace) -> int:
     if args.rules:
         return _list_rules(args.json)
     if not args.files:
-        raise Refusal("name a flow file, or a flow that comes along; `loadstep flows` lists these.")
+        raise Refusal("lint needs FILE: a flow file, or a flow that `loadstep flows` lists.")
     gc.disable()  # nearly all that a flow is made of lives until the end; looking for garbage costs a third
     words = _words(args.words)
     codes = [_lint(name, words, args) for name in args.files]

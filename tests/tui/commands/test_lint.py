@@ -141,7 +141,7 @@ def test_a_list_that_is_not_there_is_bad_usage(tmp_path: Path) -> None:
 def test_no_file_at_all_is_bad_usage(tmp_path: Path) -> None:
     done = loadstep(tmp_path, "lint")
     assert done.returncode == 2
-    assert "name a flow file" in done.stderr
+    assert "lint needs FILE" in done.stderr
 
 
 def test_it_loads_neither_coolprop_nor_textual(tmp_path: Path) -> None:
