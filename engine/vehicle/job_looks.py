@@ -218,6 +218,21 @@ def _better_without(bench: Bench) -> Told:
     return _yes(bench.way("evaporator-airflow") == "filter")
 
 
+def _blower_speed(bench: Bench) -> Told:
+    """By ear at the housing; a weak motor runs slow or has lost some of its steps."""
+    if bench.way("evaporator-airflow") == "blower" and bench.sees("blower", 0.85):
+        return "slow" if bench.happens("blower:slow", 0.7) else "missing"
+    return "slow" if bench.happens("blower:none", _NO_FAULT_SEEN) else "full"
+
+
+def _coil_face(bench: Bench) -> Told:
+    """Seen where a slot lets a camera in."""
+    if not bench.happens("coil face:reached", 0.7):
+        return None
+    matted = bench.way("evaporator-airflow") == "coil-face" and bench.sees("coil face", 0.85)
+    return "dirty" if matted or bench.happens("coil face:any", 0.05) else "clean"
+
+
 def _screens(bench: Bench) -> Told:
     """Only an opened circuit shows them."""
     return None
@@ -254,6 +269,8 @@ JOB_LOOKS: Mapping[str, Rule] = MappingProxyType(
         "fan_by_hand": _fan_by_hand,
         "blower_flow": _blower,
         "flow_better_without_filter": _better_without,
+        "blower_speed": _blower_speed,
+        "coil_face": _coil_face,
         "cold_spot": _cold_spot,
         "frost": _frost,
         "low_side_steadiness": _steadiness,

@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from engine.physics.units import PSI
 from engine.vehicle.bench import Bench, Measured, Told
+from engine.vehicle.loop import settle
 
 __all__ = ["JOB_PROOFS"]
 
@@ -18,6 +19,7 @@ Rule = Callable[[Bench], Told]
 _MOVES_PA = 4.0 * PSI  # a low side that moved
 _COLLAPSED = 0.55  # sides over those under raised load, below which they have come together
 _HEAT_K = 4.0  # vent over intake: warm air
+_PINCHED_K = 2.5  # by which a vent falls clearly with the heater shut
 _DRIVEN_A, _DRIVEN = 0.05, 0.03
 _AGREE_PA = 20.0 * PSI  # a clutchless pump keeps a small difference
 
@@ -93,6 +95,17 @@ def _heat(bench: Bench) -> Told:
     return _yes(warmest - off.intake_temperature > _HEAT_K)
 
 
+def _pinched(bench: Bench) -> Told:
+    """Without hot coolant the vents are as far over the coil as ducts alone make them."""
+    if not bench.happens("heater hose:reached", 0.7):
+        return None  # no place for a clamp, or the maker forbids it
+    state = bench.state(bench.moderate)
+    dry = replace(bench.effects, blend_leak_left=0.0, blend_leak_right=0.0)
+    shut = settle(bench.vehicle, dry, bench.moderate)
+    fall = max(state.vent_left - shut.vent_left, state.vent_right - shut.vent_right)
+    return _yes(fall > _PINCHED_K)
+
+
 JOB_PROOFS: Mapping[str, Rule] = MappingProxyType(
     {
         "unplugged_collapses": _unplugged,
@@ -104,5 +117,6 @@ JOB_PROOFS: Mapping[str, Rule] = MappingProxyType(
         "decay_sides": _sides_after,
         "equalise_time": _equalise_time,
         "heat_with_ac_off": _heat,
+        "heater_hose_pinched": _pinched,
     }
 )

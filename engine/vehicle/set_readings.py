@@ -136,6 +136,8 @@ SET_READINGS: Mapping[str, Callable[[Bench, Situation, State], Told]] = MappingP
         "mean_volts": _probe("mean_volts", "voltmeter"),
         "solenoid_supply": _supply,
         "vent_temperature": _probe("vent_temperature", "air probe"),
+        "left_vent_temperature": _probe("vent_left", "air probe"),
+        "right_vent_temperature": _probe("vent_right", "air probe"),
         "intake_temperature": _probe("intake_temperature", "air probe"),
         "suction_line_temperature": _probe("suction_line_temperature", "contact probe"),
         "liquid_line_temperature": _probe("liquid_line_temperature", "contact probe"),
