@@ -37,7 +37,7 @@ def _never(linting: Linting, signs: bool) -> Iterator[Found]:
         why = impossible(test, Want.TRUE, knowledge)
         if why is not None:
             what = f"{spot.words} can never be true: {why}"
-            yield Found(spot.place(), what, "mend one of its tests, or delete it", (spot.name,))
+            yield Found(spot.place(), what, "mend one of its tests, or delete it", spot.at)
         elif isinstance(test, nodes.Any):
             yield from _never_in_part(spot, test, knowledge)
 
@@ -47,7 +47,7 @@ def _never_in_part(spot: Spot, test: nodes.Any, knowledge: Knowledge) -> Iterato
         why = impossible(part, Want.TRUE, knowledge)
         if why is not None:
             what = f"alternative {number + 1} of {spot.words} can never be true: {why}"
-            yield Found(spot.place(), what, "mend it, or delete it from the 'or'", (spot.name,))
+            yield Found(spot.place(), what, "mend it, or delete it from the 'or'", spot.at)
 
 
 def _never_true(linting: Linting) -> Iterator[Found]:
@@ -65,11 +65,11 @@ def _always_true(linting: Linting) -> Iterator[Found]:
         test = tree(spot.condition)
         if impossible(test, Want.NOT_TRUE, knowledge) is not None:
             hint = "delete it, or use 'otherwise'" if spot.rule is not None else "mend one of its tests"
-            yield Found(spot.place(), f"{spot.words} is always true", hint, (spot.name,))
+            yield Found(spot.place(), f"{spot.words} is always true", hint, spot.at)
         elif impossible(test, Want.FALSE, knowledge) is not None:
             hint = "write 'known NAME' if that is meant, else mend one of its tests"
             what = f"{spot.words} is always true where its readings are known"
-            yield Found(spot.place(), what, hint, (spot.name,))
+            yield Found(spot.place(), what, hint, spot.at)
 
 
 NEVER_TRUE = Rule(

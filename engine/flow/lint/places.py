@@ -31,6 +31,11 @@ class Spot:
         return self.entry.place(*self.below, offset=max(self.condition.text.find(word), 0) if word else None)
 
     @property
+    def at(self) -> tuple[str, ...]:
+        """The names by which a waiver can mean it: a step of a graded sign also by the sign's."""
+        return (self.name,) if self.kind == WATCH else tuple({self.name: None, self.entry.name: None})
+
+    @property
     def words(self) -> str:
         """Which condition it is, for a sentence."""
         rule = f"rule {self.rule + 1} of " if self.rule is not None else ""

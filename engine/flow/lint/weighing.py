@@ -16,7 +16,8 @@ from engine.flow.model import INCONCLUSIVE, Sign
 def _never_concluded(linting: Linting) -> Iterator[Found]:
     """Loading refuses those of the flow's own file; one of a part may serve others, unless it is weighed."""
     lost = set(never_told(linting.flow))
-    weighed = {finding: name for name, sign in linting.flow.signs.items() for finding in sign.weighs}
+    signs = linting.flow.signs.values()
+    weighed = {finding: sign.written_as for sign in signs for finding in sign.weighs}
     for finding in linting.flow.findings:
         if finding in lost and finding in weighed:
             sign = weighed[finding]
@@ -50,11 +51,12 @@ def _dead_sign(linting: Linting) -> Iterator[Found]:
 
 def _never_together(linting: Linting) -> Iterator[Found]:
     may = MayAsked(linting)
-    for name, sign in linting.flow.signs.items():
+    for sign in linting.flow.signs.values():
+        name = sign.written_as
         pair = _apart(sign, may)
         if pair is not None:
             what = f"sign '{name}' can never be true: no walk asks both '{pair[0]}' and '{pair[1]}'"
-            place = linting.entry("signs", name).place("when")
+            place = linting.entry("signs", name).place("reads" if sign.graded else "when")
             yield Found(place, what, "ask both on one way, or write two signs", (name, *pair))
 
 

@@ -219,7 +219,11 @@ def _woven(steps: list[Woven], sign: str, watch: str) -> bytes:
     text = _HEAD
     if watch:
         text += f"watch:\n  - {{name: w, when: {watch}, because: B, go: done}}\n"
-    text += f"signs:\n  one: {{when: '{sign}', says: S, weighs: {{fine: 2, bad: [0.5, 2]}}}}\n" + _FIRST
+    text += f"signs:\n  one: {{when: '{sign}', says: S, weighs: {{fine: 2, bad: [0.5, 2]}}}}\n"
+    text += (
+        "  two: {reads: warm, at: [5 degC, 95 degC], says: S, weighs: {fine: rises, bad: [2, 1, 0.5]}}\n"
+        + _FIRST
+    )
 
     def target(number: int) -> str:
         if number >= 99 or number < 0:

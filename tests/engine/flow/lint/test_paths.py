@@ -112,7 +112,40 @@ def test_a_sign_whose_readings_no_walk_asks_both() -> None:
     assert told(text.replace("15 psi and ambient", "15 psi or ambient")) == []
 
 
+def test_steps_of_a_graded_sign_are_judged_like_signs() -> None:
+    graded = "  warm: {reads: ambient_temperature, at: [10 degC, 70 degC], says: the day, weighs: {%s}}\n"
+    text = changed(("signs:\n", "signs:\n" + graded % "fine: rises"), text=CLEAN)
+    (only,) = told(text)  # 60 degC is the most that is possible
+    assert (only.rule, only.line) == ("dead-sign", spot(text, "reads: ambient_temperature")[0])
+    waiver = "start: look\nwaive: [{rule: dead-sign, at: warm, because: a hotter day may come}]"
+    assert told(text.replace("start: look", waiver)) == []
+    part = "findings:\n  lost: {title: Lost, means: M}\n"
+    lost = changed(
+        ("signs:\n", "signs:\n" + (graded % "lost: rises").replace("70", "50")),
+        ("start: look", "start: look\nuse: [more.yaml]"),
+        text=CLEAN,
+    )
+    (only,) = told(lost, more=part)
+    assert only.what == "sign 'warm' weighs 'lost', which no step concludes"
+
+
+def test_a_graded_sign_whose_readings_no_walk_asks_both() -> None:
+    text = changed(
+        ("ambient_temperature, limit, gap]", "limit, gap]"),
+        ("{when: drive is electric, go: judge}", "{when: drive is electric, go: apart}"),
+        ("  gauges:\n", "  apart: {title: T, do: D, set: rested, record: [ambient_temperature], next: judge}\n  gauges:\n"),
+        ("    record: [low_side, high_side]\n    next: more", "    record: [low_side, high_side, ambient_temperature]\n    next: more"),
+        ("sets:\n", "sets:\n  rested: {label: Rested, load: rest}\n"),
+        ("signs:\n", "signs:\n  rise: {reads: rested.ambient_temperature - baseline.ambient_temperature, at: [1 K], says: it rose, weighs: {fine: rises}}\n"),
+        text=CLEAN,
+    )  # fmt: skip
+    found = {(one.rule, one.what.partition(":")[0]) for one in told(text)}
+    assert ("dead-sign", "sign 'rise' can never be true") in found
+
+
 def test_a_part_s_finding_that_signs_weigh_and_nothing_concludes() -> None:
+    waiver = "start: look\nwaive: [{rule: dead-sign, at: warm, because: a hotter day may come}]"
+    assert told(text.replace("start: look", waiver)) == []
     part = "findings:\n  lost: {title: Lost, means: M}\n  spare: {title: Spare, means: M}\n"
     text = changed(
         ("start: look", "start: look\nuse: [more.yaml]"),
