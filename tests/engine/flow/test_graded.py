@@ -38,7 +38,9 @@ def test_odds_by_step_and_as_a_ramp() -> None:
     steps = _steps(load(_with(_AT + _SAYS + "    weighs: {fine: [0.2, 1, 2, 5], weak: falls}\n")))
     assert [sign.weighs["fine"] for sign in steps] == [(0.2, 1.0), (1.0, 1.0), (2.0, 1.0), (5.0, 1.0)]
     # from fair for it to fair against it, evenly by factor: 5, 5^(1/3), 5^(-1/3), 1/5
-    assert [sign.weighs["weak"][0] for sign in steps] == pytest.approx([5.0, 5 ** (1 / 3), 5 ** (-1 / 3), 0.2])
+    assert [sign.weighs["weak"][0] for sign in steps] == pytest.approx(
+        [5.0, 5 ** (1 / 3), 5 ** (-1 / 3), 0.2]
+    )
 
 
 def test_each_step_says_its_range() -> None:

@@ -144,8 +144,6 @@ def test_a_graded_sign_whose_readings_no_walk_asks_both() -> None:
 
 
 def test_a_part_s_finding_that_signs_weigh_and_nothing_concludes() -> None:
-    waiver = "start: look\nwaive: [{rule: dead-sign, at: warm, because: a hotter day may come}]"
-    assert told(text.replace("start: look", waiver)) == []
     part = "findings:\n  lost: {title: Lost, means: M}\n  spare: {title: Spare, means: M}\n"
     text = changed(
         ("start: look", "start: look\nuse: [more.yaml]"),
