@@ -15,6 +15,7 @@ __all__ = ["JOB_FACTS"]
 Rule = Callable[[Bench], Told]
 
 _SOAKED_K = 2.0  # source of the criterion: procedure, common practice
+_PANEL = 0.67
 _LABELLED_HIGH = (0.98, 0.995)  # of the back-off
 _LABELLED_LOW_PA = (0.0, 48e3)  # gauge, up to 7 psi; a sound car at full command stays over 11 psi
 
@@ -86,6 +87,17 @@ def _codes(bench: Bench) -> Told:
     if bench.happens("code:other", other):
         found.append("other")
     return ", ".join(dict.fromkeys(found)) or "none"
+
+
+def _panel(bench: Bench) -> Told:
+    """Of those whose cooling is not requested two of three have the panel so; the rest lies behind it."""
+    unasked = bench.effects.command_withheld == "request" and bench.happens("panel", _PANEL)
+    return "something-else" if unasked else "asks-for-cold"
+
+
+def _cold_after_setting(bench: Bench) -> Told:
+    """Asked for rightly, a car without another fault cools."""
+    return _yes(_panel(bench) == "something-else" and len(bench.injuries) == 1)
 
 
 def _oil_stains(bench: Bench) -> Told:
@@ -205,6 +217,8 @@ JOB_FACTS: Mapping[str, Rule] = MappingProxyType(
         "history_known": lambda bench: _yes(bench.shop.history_known),
         "earlier_work": _earlier_work,
         "stored_codes": _codes,
+        "panel_setting": _panel,
+        "cold_after_setting": _cold_after_setting,
         "oil_stains": _oil_stains,
         "belt_condition": _belt,
         "cabin_filter": _filter,

@@ -87,6 +87,17 @@ def test_the_grams_on_the_sheet_are_those_in_the_car_unless_they_were_lost_since
     assert grams(("system-empty", 0.0)) == {round(label, 6)}
 
 
+def test_a_panel_that_asks_for_something_else_is_cured_by_asking() -> None:
+    asked = ("command-withheld", 0.0)
+    assert 0.45 < share_of_yes("panel_setting", "something-else", asked, way="request") < 0.85
+    assert share_of_yes("panel_setting", "something-else", asked, way="coolant") == 0.0
+    told = [
+        (JOB_READINGS["panel_setting"](one), JOB_READINGS["cold_after_setting"](one))
+        for one in (bench(asked, way="request", key=f"panel{number}") for number in range(30))
+    ]
+    assert set(told) == {("something-else", "yes"), ("asks-for-cold", "no")}
+
+
 def sheets(*faults: tuple[str, float]) -> list[Bench]:
     return [bench(*faults, key=f"sheet{number}") for number in range(60)]
 
