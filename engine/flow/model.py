@@ -174,6 +174,7 @@ class Step:
     conclude: tuple[str, ...] = ()  # candidates; closes the asking
     proved: str | None = None  # concluded by one direct test, no probability
     measure_first: str | None = None  # full name: without it no other measurement may be advised here
+    ranks_only: bool = False  # nothing may be concluded here, however the ranking comes out
     end: bool = False
     resume: bool = False  # goes back to the step that a watch rule interrupted, as a new visit
     hand_over: str | None = None  # the flow that the job goes on with

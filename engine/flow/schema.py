@@ -244,6 +244,7 @@ class StepPart(Part):
                 "settle": ["set"],
                 "settled": ["settle"],
                 "measure_first": ["conclude"],
+                "ranks_only": ["conclude"],
                 "carry": ["hand_over"],
             },
         }
@@ -299,6 +300,8 @@ class StepPart(Part):
     """Finding that this step settles by one direct test."""
     measure_first: Text | None = None
     """Reading without which no other measurement may be advised here."""
+    ranks_only: Flag = False
+    """Nothing may be concluded here: candidates are ranked, and the finding stays open."""
     end: Flag = False
     """The job ends with this step."""
     hand_over: Name | None = None

@@ -1,7 +1,8 @@
 """Concluding: the candidates ranked, and whether the ranking is a finding.
 
 A ranking is one only if the best candidate is likely enough, far enough ahead, has at least one sign speaking
-for it (or no rival left), and no finding outside the candidates beats it by the flow's `outside` odds.
+for it (or no rival left), no finding outside the candidates beats it by the flow's `outside` odds, and the
+step may conclude at all (`ranks_only`: not where the contents are unknown).
 Everything else is `inconclusive`, with what would part the first two.
 """
 
@@ -43,7 +44,7 @@ def conclude(
     ]
     ranked = rank(heard, {name: weights[name] for name in candidates})
     outside = _outside(flow, weights, candidates, ranked)
-    settled = outside is None and _is_settled(flow, ranked)
+    settled = outside is None and not step.ranks_only and _is_settled(flow, ranked)
     finding = ranked[0].finding if settled else INCONCLUSIVE
     return Conclusion(
         told(flow, facts, finding, ruled_out),

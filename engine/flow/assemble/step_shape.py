@@ -71,13 +71,9 @@ def check_set(entry: Entry[StepPart]) -> None:
 def check_conclusion(entry: Entry[StepPart]) -> None:
     """Notes keys that a concluding step cannot have."""
     part, wrong = entry.part, entry.wrong
-    if part.measure_first and not part.conclude:
-        wrong(
-            "'measure_first' needs 'conclude'",
-            "move it to the step that concludes",
-            "measure_first",
-            key=True,
-        )
+    for name in ("measure_first", "ranks_only"):
+        if getattr(part, name) and not part.conclude:
+            wrong(f"'{name}' needs 'conclude'", "move it to the step that concludes", name, key=True)
     if not (part.conclude or part.proved):
         return
     key = "conclude" if part.conclude else "proved"

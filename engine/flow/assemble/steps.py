@@ -73,6 +73,7 @@ class StepBuilder:
             conclude=self._rankable if part.conclude == "all" else tuple(part.conclude or ()),
             proved=part.proved,
             measure_first=part.measure_first,
+            ranks_only=part.ranks_only,
             end=part.end,
             resume=part.next == RESUME,
             hand_over=part.hand_over,
