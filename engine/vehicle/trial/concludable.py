@@ -13,8 +13,12 @@ def concludable(flow: Flow) -> frozenset[str]:
     A candidate that no sign speaks for is in the list to be told apart from the others and cannot come out of
     it, unless it is the only one. A step that concludes for want of a reading names nothing.
     """
-    own = frozenset(name for step in flow.steps.values() for name in _of_step(flow, step))
-    return own.union(*(concludable(other) for other in flow.hand_overs.values()))
+    return concluded_here(flow).union(*(concludable(other) for other in flow.hand_overs.values()))
+
+
+def concluded_here(flow: Flow) -> frozenset[str]:
+    """Those of its own steps alone."""
+    return frozenset(name for step in flow.steps.values() for name in _of_step(flow, step))
 
 
 def _of_step(flow: Flow, step: Step) -> Iterator[str]:

@@ -9,7 +9,7 @@ import pytest
 from engine.job.golden.checking import Checked, State, check
 from engine.job.golden.difference import told
 from engine.job.weigh import base_of
-from engine.vehicle.trial.concludable import concludable
+from engine.vehicle.trial.concludable import concluded_here
 from tests.flows.library.walking import NAMES, examples, flow, walks
 from tests.flows.test_every_rule import ways_of, ways_taken
 from tests.flows.test_safety_texts import FORBIDDEN, FORBIDS, INJURY, sentences, steps_before, texts
@@ -45,7 +45,7 @@ def test_every_finding_of_its_own_has_an_example(name: str) -> None:
     one, shown = flow(name), {one.finding for path in examples(name) for one in check(str(path))}
     shown |= {base_of(one, finding) for finding in shown}  # told in another's place, it shows that too
     told_elsewhere = {finding.id for finding in one.findings.values() if finding.same_as in shown}
-    assert sorted((concludable(one) | told_elsewhere) - shown - _STOPS) == []
+    assert sorted((concluded_here(one) | told_elsewhere) - shown - _STOPS) == []
 
 
 _STOPS = {"high-voltage", "not-covered", "contaminated-refrigerant", "system-empty", "undercharge"}
