@@ -51,8 +51,8 @@ def _dead_sign(linting: Linting) -> Iterator[Found]:
 
 def _never_together(linting: Linting) -> Iterator[Found]:
     may = MayAsked(linting)
-    for sign in linting.flow.signs.values():
-        name = sign.written_as
+    written = {sign.written_as: sign for sign in linting.flow.signs.values()}  # one step of a graded sign
+    for name, sign in written.items():
         pair = _apart(sign, may)
         if pair is not None:
             what = f"sign '{name}' can never be true: no walk asks both '{pair[0]}' and '{pair[1]}'"
