@@ -115,12 +115,16 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One entry of `next`. Without `go` it only rules out, and the next rule is tried."""
+    """One entry of `next`. Without `go` it only rules out or holds back, and the next rule is tried.
+
+    What is ruled out takes no part any more. What is held back is ranked, but not told as the finding.
+    """
 
     when: Condition
     go: str | None
     rule_out: tuple[str, ...] = ()
     because: str = ""
+    hold_back: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

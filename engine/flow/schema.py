@@ -208,6 +208,7 @@ class RulePart(Part):
             "anyOf": [
                 {"required": ["when", "go"]},
                 {"required": ["when", "rule_out", "because"]},
+                {"required": ["when", "hold_back", "because"]},
                 {"required": ["unknown"]},
                 {"required": ["otherwise"]},
             ]
@@ -220,6 +221,9 @@ class RulePart(Part):
     """Step to go to, or `resume`."""
     rule_out: list[Name] = []
     """Findings that are out of question if the condition is true."""
+    hold_back: list[Name] = []
+    """Findings that may not be told if the condition is true, because what proves them was not shown; they
+    are still ranked, so that nothing else wins by their absence."""
     because: Text = Field(default="", validate_default=False)
     """The reason, as trail and sheet tell it."""
     unknown: Name | None = None

@@ -2,7 +2,7 @@
 
 A ranking is one only if the best candidate is likely enough, far enough ahead, has at least one sign speaking
 for it (or no rival left), no finding outside the candidates beats it by the flow's `outside` odds, and the
-step may conclude at all (`ranks_only`: not where the contents are unknown).
+step may conclude at all (`ranks_only`: not where the contents are unknown) and no rule held the best one back.
 Everything else is `inconclusive`, with what would part the first two.
 """
 
@@ -26,6 +26,7 @@ def conclude(
     facts: ChangeableFacts,
     step: Step,
     ruled_out: Mapping[str, RuledOut],
+    held_back: Mapping[str, RuledOut] | None = None,
     *,
     interrupted: bool = False,
 ) -> Conclusion:
@@ -45,6 +46,8 @@ def conclude(
     ranked = rank(heard, {name: weights[name] for name in candidates})
     outside = _outside(flow, weights, candidates, ranked)
     settled = outside is None and not step.ranks_only and _is_settled(flow, ranked)
+    held = (held_back or {}).get(ranked[0].finding) if settled else None
+    settled = settled and held is None
     finding = ranked[0].finding if settled else INCONCLUSIVE
     return Conclusion(
         told(flow, facts, finding, ruled_out),
@@ -55,6 +58,7 @@ def conclude(
         outside=outside,
         next_measurement=_next(flow, facts, step, ranked, outside),
         interrupted=interrupted,
+        held_back=held,
     )
 
 

@@ -25,6 +25,7 @@ def hand_over(walk: Walk, step: Step) -> Walk:
         flow=flow,
         facts=Facts(known, sets=flow.sets),
         ruled_out={},
+        held_back={},
         interrupted=False,
         resume_to=None,
         fired=frozenset(),

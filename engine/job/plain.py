@@ -18,13 +18,12 @@ def conclusion_to_plain(conclusion: Conclusion) -> dict[str, Any]:
         "step": conclusion.step,
         "proved_by": conclusion.proved_by,
         "ranked": [_ranked_to_plain(one) for one in conclusion.ranked],
-        "ruled_out": [
-            {"finding": one.finding, "step": one.step, "because": one.because} for one in conclusion.ruled_out
-        ],
+        "ruled_out": [_out_to_plain(one) for one in conclusion.ruled_out],
         "also": conclusion.also,
         "outside": conclusion.outside,
         "next_measurement": parting and {"reading": parting.reading, "separates": list(parting.separates)},
         "interrupted": conclusion.interrupted,
+        "held_back": conclusion.held_back and _out_to_plain(conclusion.held_back),
     }
 
 
@@ -42,9 +41,15 @@ def conclusion_from_plain(plain: Mapping[str, Any]) -> Conclusion:
             outside=plain["outside"],
             next_measurement=parting and _parting_from_plain(parting),
             interrupted=plain["interrupted"],
+            # jobs kept before there was such a thing do not have it
+            held_back=RuledOut(**plain["held_back"]) if plain.get("held_back") else None,
         )
     except (KeyError, TypeError) as error:
         raise ValueError(f"This is no conclusion as a job keeps it: {error!r}.") from error
+
+
+def _out_to_plain(one: RuledOut) -> dict[str, str]:
+    return {"finding": one.finding, "step": one.step, "because": one.because}
 
 
 def _ranked_to_plain(ranked: Ranked) -> dict[str, Any]:

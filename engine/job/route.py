@@ -113,11 +113,14 @@ def _out_of(
     if step.end or step.next is None:
         return _leave_for(walk, step, visit, WENT, None, "")
     choice = choose(walk, step.next)
-    ruled_out = dict(walk.ruled_out)
+    ruled_out, held_back = dict(walk.ruled_out), dict(walk.held_back)
     for rule in choice.true:
+        reason = rule.because or rule.when.text
         for finding in rule.rule_out:
-            ruled_out.setdefault(finding, RuledOut(finding, step.id, rule.because or rule.when.text))
-    walk = replace(walk, ruled_out=ruled_out)
+            ruled_out.setdefault(finding, RuledOut(finding, step.id, reason))
+        for finding in rule.hold_back:
+            held_back.setdefault(finding, RuledOut(finding, step.id, reason))
+    walk = replace(walk, ruled_out=ruled_out, held_back=held_back)
     if choice.target is None:
         raise WalkError(
             f"Step '{step.id}' of flow '{walk.flow.name}' leads nowhere; give its next an otherwise."
@@ -126,7 +129,9 @@ def _out_of(
 
 
 def _conclude(walk: Walk, step: Step) -> Conclusion:
-    return conclude(walk.flow, walk.facts, step, walk.ruled_out, interrupted=walk.interrupted)
+    return conclude(
+        walk.flow, walk.facts, step, walk.ruled_out, walk.held_back, interrupted=walk.interrupted
+    )
 
 
 @dataclass(frozen=True, slots=True)

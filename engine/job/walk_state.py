@@ -31,6 +31,7 @@ class Walk:
     prompt: Prompt | None = None
     trail: tuple[TrailEntry, ...] = ()
     ruled_out: Mapping[str, RuledOut] = field(default_factory=dict)
+    held_back: Mapping[str, RuledOut] = field(default_factory=dict)
     cautions: tuple[Shown, ...] = ()
     visits: Mapping[str, int] = field(default_factory=dict)
     conclusion: Conclusion | None = None

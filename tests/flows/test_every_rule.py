@@ -10,7 +10,7 @@ from engine.job.walk import Walk
 from tests.flows.walking import EXAMPLES, WALKS, main_flow, walks_of
 
 Way = tuple[str, str, str]
-"""step, how, and what tells the way: the rule's reason, 'unknown', 'otherwise', a finding ruled out."""
+"""step, how, and what tells the way: the rule's reason, 'unknown', 'otherwise', a finding ruled out or held back."""
 
 
 def test_every_rule_is_taken() -> None:
@@ -41,6 +41,8 @@ def _ways_of_next(step: str, way: Next) -> Iterator[Way]:
             yield (step, WENT, rule.because or rule.when.text)
         for finding in rule.rule_out:
             yield (step, "ruled out", f"{finding}: {rule.because or rule.when.text}")
+        for finding in rule.hold_back:
+            yield (step, "held back", f"{finding}: {rule.because or rule.when.text}")
     if any(rule.go is not None for rule in way.rules) and way.unknown != way.otherwise:
         yield (step, WENT, "unknown")
     yield (step, WENT, "otherwise")
@@ -61,3 +63,5 @@ def ways_taken(walk: Walk) -> Iterator[Way]:
             yield (entry.step, WENT, entry.because or "otherwise")
     for out in walk.ruled_out.values():
         yield (out.step, "ruled out", f"{out.finding}: {out.because}")
+    for held in walk.held_back.values():
+        yield (held.step, "held back", f"{held.finding}: {held.because}")

@@ -63,6 +63,11 @@ def _finding(flow: Flow, conclusion: Conclusion) -> Iterator[str]:
         )
 
 
+    if conclusion.held_back:
+        held = conclusion.held_back
+        yield from _section("Ranks first, and is not told", [f"{_title(flow, held.finding)}: {held.because}"])
+
+
 def _ranking(flow: Flow, conclusion: Conclusion) -> Iterator[str]:
     if not conclusion.ranked:
         return

@@ -135,6 +135,10 @@ def _beside(flow: Flow, conclusion: Conclusion, width: int) -> Iterable[Content]
             "and two faults at once are ordinary. Measure again after the repair."
         )
         yield from hanging(Content(text), width)
+    if conclusion.held_back is not None:
+        yield from heading("Ranks first, and is not told")
+        held = conclusion.held_back
+        yield from hanging(Content(f"{title_of(flow, held.finding)}: {one_line(held.because)}"), width)
     if conclusion.outside is not None:
         yield from heading("Outside the candidates")
         text = f"{title_of(flow, conclusion.outside)}. It fits the readings better than any candidate."

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from engine.flow.assemble.conditions import condition
 from engine.flow.assemble.references import check_all_ranked, check_target, those_there
 from engine.flow.assemble.sections import WAYS, Entry, Sections
@@ -45,20 +47,22 @@ class _RuleList:
             self._entry.wrong(f"rule {number + 1} has no 'when'", hint, "next", number)
             return None
         rule_out = those_there(self._entry, self._sections, part.rule_out)
-        if part.rule_out and not rule_out and part.go is None:
-            return None  # it rules out what this flow does not have
-        self._check_rule(number, part, rule_out)
+        hold_back = those_there(self._entry, self._sections, part.hold_back)
+        if (part.rule_out or part.hold_back) and not (rule_out or hold_back) and part.go is None:
+            return None  # it speaks of what this flow does not have
+        self._check_rule(number, part, {"rule_out": rule_out, "hold_back": hold_back})
         when = condition(self._entry, self._table, part.when, "next", number, "when")
         check_target(self._entry, self._sections, part.go, "next", number, "go", resume=True)
-        return Rule(when, part.go, tuple(rule_out), part.because)
+        return Rule(when, part.go, tuple(rule_out), part.because, tuple(hold_back))
 
-    def _check_rule(self, number: int, part: RulePart, rule_out: list[str]) -> None:
+    def _check_rule(self, number: int, part: RulePart, named: Mapping[str, list[str]]) -> None:
         wrong = self._entry.wrong
-        if part.go is None and not part.rule_out:
+        if part.go is None and not part.rule_out and not part.hold_back:
             wrong(f"rule {number + 1} does nothing", "add 'go:' or 'rule_out:'", "next", number)
-        if part.rule_out and not part.because:
-            wrong("'rule_out' without a reason", "add 'because:'", "next", number, "rule_out", key=True)
-        check_all_ranked(self._entry, self._sections, rule_out, "next", number, "rule_out")
+        for key, findings in named.items():
+            if getattr(part, key) and not part.because:
+                wrong(f"'{key}' without a reason", "add 'because:'", "next", number, key, key=True)
+            check_all_ranked(self._entry, self._sections, findings, "next", number, key)
 
     def _default(self, number: int, part: RulePart) -> None:
         for key, target in (("unknown", part.unknown), ("otherwise", part.otherwise)):
@@ -68,7 +72,7 @@ class _RuleList:
                 self._entry.wrong(f"'{key}' is here twice", "delete one", "next", number, key, key=True)
             self._defaults.setdefault(key, target)
             check_target(self._entry, self._sections, target, "next", number, key, resume=True)
-        if part.when or part.go or part.rule_out or part.because:
+        if part.when or part.go or part.rule_out or part.hold_back or part.because:
             hint = "write each as an entry of its own"
             self._entry.wrong("'when' and 'unknown' or 'otherwise' in one rule", hint, "next", number)
 

@@ -71,4 +71,4 @@ def _named(flow: Flow) -> Iterator[str]:
     for step in flow.steps.values():
         yield from step.for_
         for rule in step.next.rules if step.next else ():
-            yield from rule.rule_out
+            yield from (*rule.rule_out, *rule.hold_back)

@@ -69,7 +69,9 @@ def differ(stored: Conclusion, now: Conclusion | None) -> bool:
 def _told(conclusion: Conclusion) -> tuple[object, ...]:
     ranked = [one.finding for one in conclusion.ranked]
     ruled_out = {one.finding for one in conclusion.ruled_out}
-    return (conclusion.finding, conclusion.proved_by, conclusion.also, conclusion.outside, ranked, ruled_out)
+    held = conclusion.held_back and conclusion.held_back.finding
+    told = (conclusion.finding, conclusion.proved_by, conclusion.also, conclusion.outside, held)
+    return (*told, ranked, ruled_out)
 
 
 def _stops(entry: TrailEntry) -> bool:

@@ -76,6 +76,9 @@ def _told(teller: Teller, conclusion: Conclusion) -> Iterator[Block]:
             f"Beyond the candidates, {teller.finding(conclusion.outside)} explains the readings far better "
             "than the best of them."
         )
+    if conclusion.held_back is not None:
+        held = conclusion.held_back
+        yield Text(f"Not told, though it ranks first: {teller.finding(held.finding)}, for {clean(held.because)}.")
     if conclusion.ruled_out:
         items = [
             f"{teller.finding(one.finding)}: {clean(one.because)} (at: {teller.step(one.step)})"
