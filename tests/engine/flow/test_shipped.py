@@ -37,6 +37,7 @@ def test_a_finding_is_reachable_from_every_step_before_the_conclusion(flow: Flow
     graph = edges(flow)
     concluding = {name for name, step in flow.steps.items() if step.concludes}
     closing = reachable(graph, [edge.target for name in concluding for edge in graph[name]])
+    concluding |= {name for name, step in flow.steps.items() if step.hand_over}  # that flow is held to it too
     for name in flow.steps.keys() - closing:
         way = reachable(graph, [name], lambda at, edge: edge.kind not in (WATCH, AGAIN))
         assert way & concluding or RESUME in way, f"no finding from {name}"
