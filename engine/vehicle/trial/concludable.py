@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.flow.model import Flow, Step
+from engine.job.weigh import base_of
 
 
 def concludable(flow: Flow) -> frozenset[str]:
     """Findings that a step proves, or ranks with something to rank them by, here or in a flow handed over to.
 
     A candidate that no sign speaks for is in the list to be told apart from the others and cannot come out of
-    it, unless it is the only one. A step that concludes for want of a reading names nothing.
+    it, unless it is the only one. What is weighed as another counts as that. A step that concludes for want of
+    a reading names nothing.
     """
     return concluded_here(flow).union(*(concludable(other) for other in flow.hand_overs.values()))
 
@@ -23,7 +25,7 @@ def concluded_here(flow: Flow) -> frozenset[str]:
 
 def _of_step(flow: Flow, step: Step) -> Iterator[str]:
     if step.proved is not None:
-        yield step.proved
+        yield base_of(flow, step.proved)
     if step.measure_first is None:
         alone = len(step.conclude) == 1
         yield from (name for name in step.conclude if alone or _spoken_for(flow, name))

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from random import Random
 
 from engine.flow.model import Flow, Value
 from engine.job.walk import Walk, advance, begin
+from engine.job.weigh import base_of
 from engine.vehicle.trial.case import Ask, Case, Drawer, Fault, Technician
 from engine.vehicle.trial.cost import Cost, asking_everything, cost_of
 from engine.vehicle.trial.outcome import Told, told
@@ -69,7 +70,7 @@ def walk_through(flow: Flow, technician: Technician) -> Walk:
 
 def try_vehicle(flow: Flow, drawer: Drawer, ask: Ask, keep: Keep) -> Result:
     """Draw the vehicle, walk it, and after a proved finding of two faults walk the linked job too."""
-    case = drawer.draw(ask)
+    case = _as_weighed(flow, drawer.draw(ask))
     walk = walk_through(flow, case.technician(case.faults))
     assert walk.conclusion is not None
     said = told(walk.flow, walk.conclusion)
@@ -87,6 +88,17 @@ def try_vehicle(flow: Flow, drawer: Drawer, ask: Ask, keep: Keep) -> Result:
         ruled_out=frozenset(walk.ruled_out),
         facts=dict(walk.facts.known()) if keep.facts else {},
     )
+
+
+def _as_weighed(flow: Flow, case: Case) -> Case:
+    """A fault asked for by a name that the flow weighs as another is found by that one: no other is told."""
+    faults = tuple(
+        replace(fault, finer=fault.finer | {base})
+        if (base := base_of(flow, fault.finding)) != fault.finding
+        else fault
+        for fault in case.faults
+    )
+    return replace(case, faults=faults)
 
 
 def _is_walked_twice(ask: Ask) -> bool:

@@ -1,8 +1,14 @@
 """One vehicle taken through the little flow."""
 
+from engine.flow.library import find
+from engine.flow.load import load_flow
+from engine.vehicle.finer import fault_of
 from engine.vehicle.trial.case import Ask, Fault
+from engine.vehicle.trial.concludable import concludable
 from engine.vehicle.trial.cost import asking_everything, cost_of
+from engine.vehicle.trial.draw import FleetDrawer
 from engine.vehicle.trial.job import Keep, try_vehicle, walk_through
+from engine.vehicle.trial.outcome import Outcome, judge
 from engine.vehicle.trial.ways import ways_of, ways_taken
 from tests.engine.vehicle.trial.yard import Table, Yard, yard_flow
 
@@ -62,3 +68,12 @@ def test_some_are_walked_twice_to_compare_the_cost() -> None:
     assert not any(
         try_vehicle(FLOW, Yard(), Ask("yard", 1, one.index), Keep(costs=False)).everything for one in twice
     )
+
+
+def test_a_name_that_is_weighed_as_another_is_found_by_that_one() -> None:
+    flow = load_flow(find("solenoid_circuit"))
+    for finding in ("solenoid-supply-lost", "solenoid-coil-to-case"):
+        result = try_vehicle(flow, FleetDrawer(), Ask("fleet", 1, 0, (Fault(finding),)), Keep(costs=False))
+        assert result.told.finding == fault_of(finding)
+        assert judge(result.faults, result.told) is Outcome.CORRECT
+    assert "solenoid-coil-to-case" not in concludable(flow)
