@@ -98,6 +98,9 @@ def _add_authoring(commands: argparse._SubParsersAction[_Parser]) -> None:
     schema = _command(commands, "schema", "print the JSON Schema that editors check flow files by")
     schema.add_argument("kind", nargs="?", default="flow", metavar="KIND", help="flow, part or replay (flow)")
 
+    page = _command(commands, "help", "print a page: flow-language")
+    page.add_argument("topic", nargs="?", default="", metavar="TOPIC", help="flow-language (lists the pages)")
+
     new = _command(commands, "new", "write a small, complete, commented flow to begin from")
     new.add_argument("name", metavar="NAME", help="letters, digits, - and _")
     new.add_argument("--in", dest="folder", default=".", metavar="FOLDER", help="where to write it (here)")
