@@ -7,6 +7,7 @@ from engine.flow.computed.lookup import difference, number, word
 from engine.flow.model import Facts
 from engine.physics import static
 from engine.physics.refrigerant import RefrigerantError, saturation_gauge_pressure
+from engine.physics.units import PSI
 
 _GATED = frozenset({"R-134a", "R-1234yf", "R-152a"})
 # R-744 has no saturation in a hot bay, and its pressures make these margins meaningless.
@@ -31,10 +32,26 @@ def static_saturation(facts: Facts) -> float | None:
         return None
 
 
+_AGREE_PA = 10 * PSI
+"""Two gauges at rest agree within this (common practice, no published source)."""
+
+
+def _sides(facts: Facts) -> list[float]:
+    given = (number(facts, "static.low_side"), number(facts, "static.high_side"))
+    return [side for side in given if side is not None]
+
+
 def _at_rest(facts: Facts) -> float | None:
-    """The lower side at rest, or the only one: neither gate nor air is called from the higher."""
-    sides = [number(facts, "static.low_side"), number(facts, "static.high_side")]
-    return min((side for side in sides if side is not None), default=None)
+    """The lower side at rest, or the only one: air is never called from the higher."""
+    return min(_sides(facts), default=None)
+
+
+def _gate_reading(facts: Facts) -> float | None:
+    """What the gate judges: two gauges that agree show one pressure, best told by their mean; else the lower."""
+    sides = _sides(facts)
+    if len(sides) == 2 and abs(sides[0] - sides[1]) <= _AGREE_PA:
+        return sum(sides) / 2.0
+    return _at_rest(facts)
 
 
 def static_over_saturation(facts: Facts) -> float | None:
@@ -60,7 +77,7 @@ def static_charge(facts: Facts) -> str | None:
     None for R-744, in deep cold, and while saturation is unknown, except that an empty system shows on any
     gauge.
     """
-    rest, saturation = _at_rest(facts), number(facts, "static_saturation")
+    rest, saturation = _gate_reading(facts), number(facts, "static_saturation")
     if rest is None or word(facts, "refrigerant") not in _GATED:
         return None
     least = _gate(facts)
