@@ -2,10 +2,11 @@
 
 from dataclasses import replace
 
-from engine.flow.load import load_bundle
+from engine.flow.library import find
+from engine.flow.load import load_bundle, load_flow
 from engine.flow.model import Flow
 from engine.vehicle.faults import FAULTS
-from engine.vehicle.trial.concludable import concludable
+from engine.vehicle.trial.concludable import concludable, concluded_here
 from engine.vehicle.trial.draw import FleetDrawer
 from engine.vehicle.trial.plan import Plan
 from tests.engine.vehicle.trial.yard import FLOW, Yard, yard_flow
@@ -41,7 +42,15 @@ def test_a_step_that_lacks_a_reading_names_nothing() -> None:
 
 def test_what_a_flow_handed_over_to_concludes_counts() -> None:
     flow = _without("frozen: [2, 0.5]", "frozen: [1, 0.5]")
-    assert "frozen" in concludable(replace(flow, hand_overs={"yard": yard_flow()}))
+    over = replace(flow, hand_overs={"yard": yard_flow()})
+    assert "frozen" in concludable(over)
+    assert "frozen" not in concluded_here(over)
+
+
+def test_a_flow_that_leaves_open_what_is_wrong_is_tried_on_every_fault_once() -> None:
+    plan = Plan(load_flow(find("after_repair")), FleetDrawer(), ("fleet",))
+    drawn = [fault.finding for index in range(2 * len(FAULTS)) for fault in plan.ask("fleet", index).faults]
+    assert sorted(drawn) == sorted(FAULTS)
 
 
 def test_named_faults_are_drawn_whatever_the_flow_concludes() -> None:
