@@ -12,8 +12,8 @@ def concludable(flow: Flow) -> frozenset[str]:
     """Findings that a step proves, or ranks with something to rank them by, here or in a flow handed over to.
 
     A candidate that no sign speaks for is in the list to be told apart from the others and cannot come out of
-    it, unless it is the only one. What is weighed as another counts as that. A step that concludes for want of
-    a reading names nothing.
+    it, unless it is the only one. What is weighed as another counts as that. A step that concludes for want
+    of a reading names nothing.
     """
     return concluded_here(flow).union(*(concludable(other) for other in flow.hand_overs.values()))
 
