@@ -2,7 +2,8 @@
 
 A ranking is one only if the best candidate is likely enough, far enough ahead, has at least one sign speaking
 for it (or no rival left), no finding outside the candidates beats it by the flow's `outside` odds, and the
-step may conclude at all (`ranks_only`: not where the contents are unknown) and no rule held the best one back.
+step may conclude at all (`ranks_only`: not where the contents are unknown), and no rule held the best one
+back.
 Everything else is `inconclusive`, with what would part the first two.
 """
 

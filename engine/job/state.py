@@ -115,8 +115,8 @@ class Conclusion:
     `finding` is a finding's id or `inconclusive`. With `proved_by` (a step) there is no ranking by
     probability. `ranked` holds the candidates that were not ruled out, best first, at most eight. `outside`
     names a finding beyond the candidates that beats the best of them by the flow's `outside` odds.
-    `interrupted` is true when a watch rule cut the procedure short. `held_back` is what the ranking would have
-    told, had what proves it been shown; the finding is then open.
+    `interrupted` is true when a watch rule cut the procedure short. `held_back` is what the ranking would
+    have told, had what proves it been shown; the finding is then open.
     """
 
     finding: str

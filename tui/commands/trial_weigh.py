@@ -6,6 +6,7 @@ import json
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from importlib.util import find_spec
 from pathlib import Path
 
 from engine.vehicle.trial.job import Keep
@@ -27,6 +28,8 @@ def weigh(args: Namespace, plan: Plan, jobs: int, page: Path | None) -> int:
     """Fit on training seeds of the first fleet, judge both ways on the plan's own vehicles, print both."""
     if plan.pairs:
         raise Refusal("--weigh learns from vehicles with one fault; leave --pairs out.")
+    if find_spec("scipy") is None:
+        raise Refusal("--weigh needs SciPy: pip install 'loadstep[weigh]'.")
     training = replace(plan, seed=FIRST_TRAINING_SEED + plan.seed)
     fleet = plan.fleets[0]
     with progress(plan.vehicles * (1 + 2 * len(plan.fleets))) as on_done:

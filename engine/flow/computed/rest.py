@@ -47,7 +47,7 @@ def _at_rest(facts: Facts) -> float | None:
 
 
 def _gate_reading(facts: Facts) -> float | None:
-    """What the gate judges: two gauges that agree show one pressure, best told by their mean; else the lower."""
+    """What the gate judges: gauges that agree show one pressure, best told by their mean; else the lower."""
     sides = _sides(facts)
     if len(sides) == 2 and abs(sides[0] - sides[1]) <= _AGREE_PA:
         return sum(sides) / 2.0

@@ -78,7 +78,8 @@ def _told(teller: Teller, conclusion: Conclusion) -> Iterator[Block]:
         )
     if conclusion.held_back is not None:
         held = conclusion.held_back
-        yield Text(f"Not told, though it ranks first: {teller.finding(held.finding)}, for {clean(held.because)}.")
+        name = teller.finding(held.finding)
+        yield Text(f"Not told, though it ranks first: {name}, for {clean(held.because)}.")
     if conclusion.ruled_out:
         items = [
             f"{teller.finding(one.finding)}: {clean(one.because)} (at: {teller.step(one.step)})"

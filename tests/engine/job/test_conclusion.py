@@ -270,3 +270,33 @@ def test_a_sign_looked_for_and_not_found_is_told_as_such() -> None:
     found = concluded((heard,))
     weak = next(one for one in found.ranked if one.finding == "weak")
     assert [one.says for one in weak.against] == [f"not so: {heard.says}"]
+
+
+def test_what_is_held_back_is_ranked_and_not_told() -> None:
+    """Ruled out it would leave the finding to its rival; held back it leaves it open."""
+    signs = (sign("heard", is_("turns", "yes"), weak=(9.0, 1.0), stuck=(2.0, 1.0)),)
+    held = {"weak": RuledOut("weak", "gate", "full command was never proved")}
+    weigh = Step("weigh", "Weigh", conclude=("weak", "stuck"))
+    whole = flow(weigh, findings=(finding("weak"), finding("stuck"), finding("no-fault")), signs=signs)
+    found = conclude(whole, YES, weigh, {}, held)
+    assert found.finding == INCONCLUSIVE
+    assert found.held_back == held["weak"]
+    assert found.ranked[0].finding == "weak"
+    assert conclude(whole, YES, weigh, held).finding == "stuck"  # ruled out instead
+
+
+def test_what_is_held_back_and_not_first_holds_nothing_up() -> None:
+    weigh = Step("weigh", "Weigh", conclude=("weak", "stuck"))
+    signs = (sign("heard", is_("turns", "yes"), weak=(9.0, 1.0)),)
+    whole = flow(weigh, findings=(finding("weak"), finding("stuck"), finding("no-fault")), signs=signs)
+    found = conclude(whole, YES, weigh, {}, {"stuck": RuledOut("stuck", "gate", "not seen")})
+    assert (found.finding, found.held_back) == ("weak", None)
+
+
+def test_a_step_that_only_ranks_concludes_nothing_however_clear() -> None:
+    weigh = Step("weigh", "Weigh", conclude=("weak", "stuck"), ranks_only=True)
+    signs = (sign("heard", is_("turns", "yes"), weak=(900.0, 1.0)),)
+    whole = flow(weigh, findings=(finding("weak"), finding("stuck")), signs=signs)
+    found = conclude(whole, YES, weigh, {})
+    assert found.finding == INCONCLUSIVE
+    assert found.ranked[0].probability > 0.99

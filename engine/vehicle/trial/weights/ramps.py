@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -34,8 +35,8 @@ class Ramp:
 
 def direction_of(odds: tuple[float, ...]) -> int:
     """What the odds of an author's steps declare; odds that are all alike declare nothing."""
-    up = all(one <= other for one, other in zip(odds, odds[1:], strict=False))
-    down = all(one >= other for one, other in zip(odds, odds[1:], strict=False))
+    up = all(one <= other for one, other in pairwise(odds))
+    down = all(one >= other for one, other in pairwise(odds))
     return FREE if up is down else RISES if up else FALLS
 
 

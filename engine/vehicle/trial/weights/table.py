@@ -29,8 +29,11 @@ NEW_WORTH = log(1.5)
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """`weights`, `low` and `high` have 2 rows a sign (true, false) and a column a finding; `ramps` are the
-    graded signs."""
+    """`weights`, `low` and `high` have 2 rows a sign (true, false) and a column a finding.
+
+    `pulled_to` is what a penalty pulls to: the reasoned weight, and nothing for a graded step. `ramps` are
+    the graded signs.
+    """
 
     signs: tuple[str, ...]
     findings: tuple[str, ...]
@@ -38,6 +41,7 @@ class Table:
     low: Floats
     high: Floats
     present: NDArray[np.bool_]
+    pulled_to: Floats
     ramps: tuple[Ramp, ...] = ()
 
     def within(self, weights: Floats) -> Floats:
@@ -63,7 +67,9 @@ def table_of(flow: Flow, *, propose: bool = False) -> Table:
                 free = (half == 0 and pair is not None) if sign.graded else (pair is None and propose)
                 weights[at], low[at], high[at] = _bounds(pair[half] if pair else 1.0, free)
     ramps = tuple(_ramps(flow, findings))
-    return Table(tuple(flow.signs), findings, weights, low, high, present, ramps)
+    pulled_to = weights.copy()
+    pulled_to[[2 * row for row, sign in enumerate(flow.signs.values()) if sign.graded]] = 0.0
+    return Table(tuple(flow.signs), findings, weights, low, high, present, pulled_to, ramps)
 
 
 def _ramps(flow: Flow, findings: tuple[str, ...]) -> Iterator[Ramp]:
