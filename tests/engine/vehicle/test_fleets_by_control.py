@@ -10,11 +10,14 @@ from engine.flow.model import VEHICLES
 from engine.vehicle.fault_effects import NONE
 from engine.vehicle.faults import FAULTS, faults_of, injure
 from engine.vehicle.fleet import FLEET, FLEETS, fleet_named, fleets_of
+from engine.vehicle.job_meters import JOB_METERS
 from engine.vehicle.loop import settle
+from engine.vehicle.set_readings import SET_READINGS
 from engine.vehicle.trial.case import Ask, Fault
 from engine.vehicle.trial.draw import FleetDrawer
 
 OTHERS = ("internal", "fixed")
+CYCLE = ("clutch_action", "clutch_on_time", "clutch_off_time", "low_side_at_close")
 
 
 def test_each_control_has_a_fleet_and_its_shifted_twin() -> None:
@@ -78,3 +81,27 @@ def test_every_fault_can_be_drawn_and_read(control: str) -> None:
         bench = case.technician(case.faults).bench  # type: ignore[attr-defined]
         assert bench.state(bench.raised).low_side >= -101325.0
         assert case.about["compressor"] == control
+
+
+def test_a_stopwatch_and_two_looks_at_the_gauge_are_read_of_a_clutch_that_cycles() -> None:
+    drawer = FleetDrawer("fixed")
+    for i in range(12):
+        bench = drawer.draw(Ask("fixed", 3, i)).technician(()).bench  # type: ignore[attr-defined]
+        state = bench.state(bench.lowered)
+        told = {name: SET_READINGS[name](bench, bench.lowered, state) for name in CYCLE}
+        assert (told["clutch_action"] == "cycles") == state.cycling
+        times = [told[name] for name in CYCLE[1:]]
+        assert all(one is not None for one in times) if state.cycling else times == [None] * 3
+
+
+@pytest.mark.parametrize(("way", "seen"), [("low", "low-open"), ("high", "high-open")])
+def test_a_switch_open_by_itself_is_found_at_its_own_pins(way: str, seen: str) -> None:
+    drawer = FleetDrawer("fixed")
+    for i in range(30):
+        case = drawer.draw(Ask("fixed", 4, i, (Fault("cut-out-switch-open"),)))
+        bench = case.technician(case.faults).bench  # type: ignore[attr-defined]
+        assert JOB_METERS["clutch_supply"](bench).true == 0.0  # type: ignore[union-attr]
+        if bench.way("cut-out-switch-open") == way:
+            assert JOB_METERS["cut_out_switches"](bench) == seen
+            return
+    pytest.fail("that way was never drawn")
