@@ -197,7 +197,8 @@ class Step:
 class Sign:
     """One condition with what it says; `weighs` maps finding -> (odds if true, odds if false).
 
-    `graded` is the name of the graded sign that this is one step of, empty for a sign of its own.
+    `graded` is the name of the graded sign that this is one step of, empty for a sign of its own. The odds of
+    a `reasoned` one are never fitted to simulated vehicles.
     """
 
     name: str
@@ -206,6 +207,7 @@ class Sign:
     weighs: Mapping[str, tuple[float, float]]
     source: str = ""
     graded: str = ""
+    reasoned: bool = False
 
     @property
     def written_as(self) -> str:

@@ -340,6 +340,8 @@ class SignPart(Part):
     """What the sign tells, as evidence on the finding screen; with `reads`, what is read."""
     source: Text = Field(default="", validate_default=False)
     """Where that is known from."""
+    reasoned: Flag = False
+    """Its odds are reasoned and stay so: simulated vehicles cannot show them (who complains, say)."""
     weighs: dict[
         Name,
         Annotated[

@@ -71,6 +71,7 @@ def _graded(entry: Entry[SignPart], reads: str, sections: Sections, table: NameT
             {finding: (of_steps[step], 1.0) for finding, of_steps in given.items()},
             part.source,
             graded=entry.name,
+            reasoned=part.reasoned,
         )
         for step in range(len(part.at) + 1)
     )

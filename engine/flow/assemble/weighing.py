@@ -25,7 +25,7 @@ def sign(entry: Entry[SignPart], sections: Sections, table: NameTable) -> Sign:
         check_ranked(entry, sections, name, "weighs", name, key=True)
         weighs[name] = _pair(entry, name, given)
     when = condition(entry, table, part.when or "", "when")
-    return Sign(entry.name, when, part.says, weighs, part.source)
+    return Sign(entry.name, when, part.says, weighs, part.source, reasoned=part.reasoned)
 
 
 def _pair(entry: Entry[SignPart], name: str, given: str | list[str]) -> tuple[float, float]:

@@ -20,8 +20,8 @@ from engine.vehicle.trial.weights.ramps import FREE, Floats, Ramp, direction_of
 
 __all__ = ["LARGEST", "Floats", "Table", "rounded", "table_of", "with_weights"]
 
-LARGEST = log(200.0)
-"""No fitted odds beyond 200 or 1/200: thousands of vehicles cannot tell more. Our choice."""
+LARGEST = log(100.0)
+"""No fitted odds beyond 100 or 1/100: a simulated look errs less than a real one. Our choice."""
 
 NEW_WORTH = log(1.5)
 """A new pair is proposed only from odds of 1.5 or 1/1.5. Our choice."""
@@ -64,8 +64,7 @@ def table_of(flow: Flow, *, propose: bool = False) -> Table:
             for half in (0, 1):
                 at = 2 * row + half, column
                 present[at] = pair is not None
-                free = (half == 0 and pair is not None) if sign.graded else (pair is None and propose)
-                weights[at], low[at], high[at] = _bounds(pair[half] if pair else 1.0, free)
+                weights[at], low[at], high[at] = _range(sign, pair, half, propose)
     ramps = tuple(_ramps(flow, findings))
     pulled_to = weights.copy()
     pulled_to[[2 * row for row, sign in enumerate(flow.signs.values()) if sign.graded]] = 0.0
@@ -80,6 +79,17 @@ def _ramps(flow: Flow, findings: tuple[str, ...]) -> Iterator[Ramp]:
         directions = np.array([direction_of(odds) for odds in given], dtype=np.int8)
         if (directions != FREE).any():
             yield Ramp(tuple(2 * row for row, _ in steps), directions)
+
+
+def _range(
+    sign: Sign, pair: tuple[float, float] | None, half: int, propose: bool
+) -> tuple[float, float, float]:
+    """The weight of a sign for one finding, where it is true (half 0) or false, and how far it may go."""
+    odds = pair[half] if pair else 1.0
+    if sign.reasoned:
+        weight = log(odds) if odds > 0.0 else -LARGEST
+        return weight, weight, weight
+    return _bounds(odds, (half == 0 and pair is not None) if sign.graded else (pair is None and propose))
 
 
 def _bounds(odds: float, free: bool) -> tuple[float, float, float]:

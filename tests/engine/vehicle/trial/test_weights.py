@@ -1,5 +1,6 @@
 """Fitting all odds together, against what can be worked out by hand."""
 
+from dataclasses import replace
 from math import log
 
 import numpy as np
@@ -179,3 +180,13 @@ def test_fitted_odds_judge_other_vehicles_better_than_bad_ones() -> None:
 )
 def test_odds_are_written_with_two_digits(odds: float, told: float) -> None:
     assert rounded(odds) == pytest.approx(told)
+
+
+def test_a_reasoned_sign_keeps_its_odds_and_the_others_are_fitted_around_it() -> None:
+    """With the first fixed at 3 and 0.5, its twin gets what is left of 6 and 2/7."""
+    known = _flow((3.0, 0.5), (3.0, 0.5))
+    first = replace(known.signs["s0"], reasoned=True)
+    given = replace(known, signs={"s0": first, "s1": known.signs["s1"]})
+    weights = _fitted(given, _vehicles((b"\1\1", 30, 10), (b"\0\0", 10, 70)))
+    assert np.exp(weights[:2]) == pytest.approx([3.0, 0.5])
+    assert np.exp(weights[2:]) == pytest.approx([2.0, 4 / 7], rel=1e-2)
