@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import os
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
@@ -132,7 +133,10 @@ class TryApp(LoadstepApp):
             count = "1 problem" if len(lines) == 1 else f"{len(lines)} problems"
             then = "It is read again when it is saved." if self._watching else "Ctrl+R reads it again."
             kept = " The answers so far are kept." if self.session is not None else ""
-            bottom.show(f"{self._draft.flow}: {count}", lines, then + kept)
+            # places are told from the flow's folder: a long path in front of each would hide what is wrong
+            folder = f"{self._draft.flow.parent}{os.sep}"
+            short = [line.removeprefix(folder) for line in lines]
+            bottom.show(f"{count} in {self._draft.flow}", short, then + kept)
 
     async def _back_to(self, screen: Screen[Any]) -> None:
         """Close what lies over `screen`: dialogs about a flow that is not there any more."""

@@ -25,6 +25,6 @@ class FlowTitle:
 
 
 def titles() -> list[FlowTitle]:
-    """The shipped flows, by name."""
+    """The shipped flows, in the order they are listed."""
     entries = json.loads(INDEX.read_text(encoding="utf-8"))
     return [FlowTitle(e["name"], e["title"], e["revision"], e["about"]) for e in entries]

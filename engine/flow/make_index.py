@@ -8,16 +8,27 @@ import sys
 from collections.abc import Sequence
 
 from engine.flow.index import INDEX
-from engine.flow.library import shipped
+from engine.flow.library import MAIN_FLOW, Source, shipped
 from engine.flow.load import load_flow
 from engine.flow.problem import FlowErrors
+
+
+TRIAGE = "not_cold"
+
+
+def in_order() -> list[Source]:
+    """The shipped flows as they are listed: the main one, where to begin if nothing is known, then by name."""
+    first = (MAIN_FLOW, TRIAGE)
+    return sorted(
+        shipped(), key=lambda one: (first.index(one.name) if one.name in first else len(first), one.name)
+    )
 
 
 def index_text() -> str:
     """What flows/index.json should hold. Raises FlowErrors if a shipped flow has problems."""
     entries = [
         {"name": flow.name, "title": flow.title, "revision": flow.revision, "about": flow.about}
-        for flow in map(load_flow, shipped())
+        for flow in map(load_flow, in_order())
     ]
     return json.dumps(entries, indent=2, ensure_ascii=False) + "\n"
 

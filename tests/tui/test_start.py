@@ -100,18 +100,25 @@ async def test_what_the_store_has_to_say_is_shown(tmp_path: Path) -> None:
         store.close()
 
 
-async def test_past_jobs_by_letter_by_digit_and_by_mouse(store: Store) -> None:
+async def test_past_jobs_by_letter_and_by_mouse(store: Store) -> None:
     app = LoadstepApp(store)
     async with app.run_test(size=(80, 24)) as pilot:
-        last = len(app.screen.query_one(PickList).picks)
-        for way in ("p", str(last)):
-            await pilot.press(way)
-            assert type(app.screen).__name__ == "JobsScreen"
-            await pilot.press("escape")
-            assert isinstance(app.screen, StartScreen)
+        await pilot.press("p")
+        assert type(app.screen).__name__ == "JobsScreen"
+        await pilot.press("escape")
+        assert isinstance(app.screen, StartScreen)
         await pilot.click(PickList, offset=(8, len(titles()) + 3))
         await pilot.pause()
         assert type(app.screen).__name__ == "JobsScreen"
+
+
+async def test_a_digit_opens_the_line_that_carries_it(store: Store) -> None:
+    app = LoadstepApp(store)
+    async with app.run_test(size=(100, 40)) as pilot:
+        assert "    10  " not in shown(app)  # no key types it
+        await pilot.press("2")
+        assert titles()[1].title in shown(app)
+        assert type(app.screen).__name__ == "WalkScreen"
 
 
 async def test_the_help_lists_every_key_of_the_screen(store: Store) -> None:

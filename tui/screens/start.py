@@ -64,9 +64,9 @@ class StartScreen(Screen[None]):
         yield Static(id="top", markup=False)
         with VerticalScroll(id="start-body", can_focus=False):
             yield Static(MOTTO, id="motto", markup=False)
-            yield PickList(id="lines")
-            yield LineView(id="about")
             yield LineView(id="notices")
+            yield PickList(id="lines", numbered=9)  # those that a digit opens
+            yield LineView(id="about")
         yield KeyBar(self.WHERE)
 
     def on_screen_resume(self) -> None:

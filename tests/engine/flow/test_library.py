@@ -70,7 +70,8 @@ def test_the_index_is_current() -> None:
 def test_titles_are_those_of_the_flows() -> None:
     flows = {flow.name: flow for flow in map(load_flow, shipped())}
     titles = index.titles()
-    assert [title.name for title in titles] == sorted(flows)
+    assert {title.name for title in titles} == set(flows)
+    assert [title.name for title in titles[:2]] == ["stroke_by_load", "not_cold"]
     for title in titles:
         flow = flows[title.name]
         assert (title.title, title.revision, title.about) == (flow.title, flow.revision, flow.about)
@@ -84,5 +85,5 @@ def test_making_the_index(
     assert make_index.main(["--check"]) == 1
     assert "is out of date; run: python -m engine.flow.make_index" in capsys.readouterr().err
     assert make_index.main([]) == 0
-    assert [entry["name"] for entry in json.loads(made.read_text())] == [source.name for source in shipped()]
+    assert [entry["name"] for entry in json.loads(made.read_text())] == [source.name for source in make_index.in_order()]
     assert make_index.main(["--check"]) == 0
