@@ -117,7 +117,8 @@ def test_changelog_and_readme_are_for_this_version() -> None:
 
 def test_readme_names_every_command() -> None:
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
-    for command in ("replay", "lint", "flows", "jobs", "sheet", "saturation"):
+    commands = ("replay", "lint", "flows", "jobs", "sheet", "saturation", "trial", "walk")
+    for command in (*commands, "new", "try", "check", "draw", "schema", "help"):
         assert f"loadstep {command}" in readme
 
 
