@@ -12,12 +12,11 @@ from engine.flow.library import MAIN_FLOW, Source, shipped
 from engine.flow.load import load_flow
 from engine.flow.problem import FlowErrors
 
-
 TRIAGE = "not_cold"
 
 
 def in_order() -> list[Source]:
-    """The shipped flows as they are listed: the main one, where to begin if nothing is known, then by name."""
+    """The shipped flows as listed: the main one, where to begin if nothing is known, then by name."""
     first = (MAIN_FLOW, TRIAGE)
     return sorted(
         shipped(), key=lambda one: (first.index(one.name) if one.name in first else len(first), one.name)

@@ -135,9 +135,7 @@ def sets_begun(walk: Walk) -> tuple[str, ...]:
     steps = walk.flow.steps
     seen = {name.partition(".")[0] for name in walk.asked if "." in name}
     earlier = walk.before.answered if walk.before is not None else {}
-    seen |= {
-        steps[key[0]].set or "" for key in walk.answered if key[2] == ITEM_BEGIN and key not in earlier
-    }
+    seen |= {steps[key[0]].set or "" for key in walk.answered if key[2] == ITEM_BEGIN and key not in earlier}
     seen.add(walk.current_set or "")
     return tuple(name for name in walk.flow.sets if name in seen)
 

@@ -10,7 +10,7 @@ from engine.job.walk import Walk
 from tests.flows.walking import EXAMPLES, WALKS, main_flow, walks_of
 
 Way = tuple[str, str, str]
-"""step, how, and what tells the way: the rule's reason, 'unknown', 'otherwise', a finding ruled out or held back."""
+"""step, how, and what tells the way: a rule's reason, 'unknown', 'otherwise', a finding out or held back."""
 
 
 def test_every_rule_is_taken() -> None:

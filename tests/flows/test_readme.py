@@ -165,7 +165,7 @@ def on_screen(folder: Path, line: str) -> str:
 
 
 def is_in_order(expected: str, printed: str) -> bool:
-    """Every line of `expected` stands in `printed`, in its order; others between two only where it has `...`."""
+    """Every line of `expected` stands in `printed`, in order; others between two only where it has `...`."""
     have = [line.rstrip() for line in printed.splitlines()]
     at, skips = 0, False
     for line in expected.splitlines():

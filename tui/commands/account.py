@@ -62,7 +62,6 @@ def _finding(flow: Flow, conclusion: Conclusion) -> Iterator[str]:
             "And a second one, for what the first leaves open", [_title(flow, conclusion.also)]
         )
 
-
     if conclusion.held_back:
         held = conclusion.held_back
         yield from _section("Ranks first, and is not told", [f"{_title(flow, held.finding)}: {held.because}"])

@@ -85,5 +85,7 @@ def test_making_the_index(
     assert make_index.main(["--check"]) == 1
     assert "is out of date; run: python -m engine.flow.make_index" in capsys.readouterr().err
     assert make_index.main([]) == 0
-    assert [entry["name"] for entry in json.loads(made.read_text())] == [source.name for source in make_index.in_order()]
+    assert [entry["name"] for entry in json.loads(made.read_text())] == [
+        source.name for source in make_index.in_order()
+    ]
     assert make_index.main(["--check"]) == 0

@@ -1,6 +1,6 @@
 """What a flow takes of its parts: what it cannot use is left out of the part, and told in its own file."""
 
-# ruff: noqa: E501 (one case a line)
+
 
 from __future__ import annotations
 
