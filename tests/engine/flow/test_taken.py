@@ -1,7 +1,5 @@
 """What a flow takes of its parts: what it cannot use is left out of the part, and told in its own file."""
 
-
-
 from __future__ import annotations
 
 import pytest
