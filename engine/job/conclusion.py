@@ -53,7 +53,7 @@ def conclude(
     return Conclusion(
         told(flow, facts, finding, ruled_out),
         step.id,
-        ranked=ranked[:MOST_RANKED],
+        ranked=ranked,
         ruled_out=out,
         also=second_finding(flow, heard, finding, open_findings) if settled else None,
         outside=outside,
@@ -64,10 +64,10 @@ def conclude(
 
 
 def rank(heard: tuple[Heard, ...], weights: Mapping[str, float]) -> tuple[Ranked, ...]:
-    """The findings of `weights` (natural logarithms), most probable first, each with its evidence."""
+    """The most probable findings of `weights` (natural logarithms), best first, with their evidence."""
     chances = shares(weights)
     order = sorted(weights, key=lambda name: -chances[name])
-    return tuple(_ranked(heard, name, chances[name]) for name in order)
+    return tuple(_ranked(heard, name, chances[name]) for name in order[:MOST_RANKED])
 
 
 def _ranked(heard: tuple[Heard, ...], finding: str, chance: float) -> Ranked:

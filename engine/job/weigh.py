@@ -38,11 +38,14 @@ def log_odds(odds: float) -> float:
 
 
 def hear(flow: Flow, facts: Facts) -> tuple[Heard, ...]:
-    """The signs of the flow whose conditions are true or false, in the flow's order."""
+    """The signs of the flow whose conditions are true or false, in the flow's order.
+
+    Of a graded sign only the step that is true: the others weigh nothing.
+    """
     heard = []
     for sign in flow.signs.values():
         truth = sign.when.evaluate(facts)
-        if truth is not None:
+        if truth or (truth is False and not sign.graded):
             heard.append(Heard(sign, truth))
     return tuple(heard)
 
