@@ -12,7 +12,7 @@ from engine.flow.library import NoSuchFlow, find
 from engine.flow.load import load_flow
 from engine.flow.problem import FlowErrors
 from engine.job.drawn import path_overlay
-from tui.opening import MOST_PROBLEMS, tell
+from tui.opening import tell, tell_problems
 from tui.reopening import Unopened, reopened
 from tui.screens.drawing import DrawingScreen
 
@@ -27,8 +27,7 @@ async def show_flow(app: LoadstepApp, name: str) -> None:
     except NoSuchFlow as error:
         await tell(app, "This flow is not there", [str(error)])
     except FlowErrors as errors:
-        told = [str(problem) for problem in errors.problems[:MOST_PROBLEMS]]
-        await tell(app, "This flow cannot be drawn", told)
+        await tell_problems(app, "This flow cannot be drawn", errors)
     else:
         await app.push_screen(DrawingScreen(flow))
 

@@ -67,13 +67,17 @@ async def _show(app: LoadstepApp, opening: Coroutine[Any, Any, Session]) -> None
     try:
         session = await opening
     except FlowErrors as errors:
-        told = [str(problem) for problem in errors.problems[:MOST_PROBLEMS]]
-        await tell(app, "This flow cannot be walked", told)
+        await tell_problems(app, "This flow cannot be walked", errors)
     except (Unopened, StoreError, WalkError, OSError) as error:
         await tell(app, "This job cannot be opened", [str(error)])
     else:
         app.session = session
         await app.push_screen(WalkScreen(session))
+
+
+async def tell_problems(app: LoadstepApp, title: str, errors: FlowErrors) -> None:
+    """A box with the first problems of a flow."""
+    await tell(app, title, [str(problem) for problem in errors.problems[:MOST_PROBLEMS]])
 
 
 async def tell(app: LoadstepApp, title: str, sentences: list[str]) -> None:

@@ -12,6 +12,7 @@ from typing import Any
 from textual import work
 from textual.screen import Screen
 
+from engine.flow.suggest import counted
 from engine.job.draft.files import Watch
 from engine.job.draft.opening import Draft, DraftErrors, OpenDraft, open_draft
 from engine.job.session import Session
@@ -130,13 +131,12 @@ class TryApp(LoadstepApp):
         bottom = self.screen_stack[0]
         await self._back_to(bottom)
         if isinstance(bottom, ProblemsScreen):
-            count = "1 problem" if len(lines) == 1 else f"{len(lines)} problems"
             then = "It is read again when it is saved." if self._watching else "Ctrl+R reads it again."
             kept = " The answers so far are kept." if self.session is not None else ""
             # places are told from the flow's folder: a long path in front of each would hide what is wrong
             folder = f"{self._draft.flow.parent}{os.sep}"
             short = [line.removeprefix(folder) for line in lines]
-            bottom.show(f"{count} in {self._draft.flow}", short, then + kept)
+            bottom.show(f"{counted(len(lines), 'problem')} in {self._draft.flow}", short, then + kept)
 
     async def _back_to(self, screen: Screen[Any]) -> None:
         """Close what lies over `screen`: dialogs about a flow that is not there any more."""

@@ -12,7 +12,7 @@ from typing import Protocol
 
 from engine.flow.positions import Document, Node, read
 from engine.flow.problem import Place, Problems
-from engine.flow.suggest import did_you_mean, shown
+from engine.flow.suggest import did_you_mean, reason, shown
 from engine.flow.text import LARGEST, LARGEST_TOGETHER
 from engine.flow.words.language import LANGUAGE
 
@@ -108,9 +108,8 @@ class FolderFiles:
             with path.open("rb") as file:
                 return file.read(LARGEST + 1)
         except (OSError, RuntimeError, ValueError) as error:  # RuntimeError: links in a circle
-            reason = getattr(error, "strerror", None) or str(error)
             raise CannotRead(
-                f"{shown(name)} cannot be read ({reason})", "check the file and its rights"
+                f"{shown(name)} cannot be read ({reason(error)})", "check the file and its rights"
             ) from None
 
     def flows(self) -> list[str]:

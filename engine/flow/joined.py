@@ -59,17 +59,24 @@ def joined(before: Flow, after: Flow) -> Flow:
     )
 
 
+def flows_of(flow: Flow) -> tuple[Flow, ...]:
+    """The flow itself, then every flow a job begun with it may go on in, each once, in order of mention."""
+    found = {flow.name: flow}
+    waiting = [flow]
+    for one in waiting:  # grows while it is gone through
+        for name, other in one.hand_overs.items():
+            if name not in found:
+                found[name] = other
+                waiting.append(other)
+    return tuple(found.values())
+
+
 def with_all_names(flow: Flow) -> Flow:
     """The flow with the readings and sets of every flow that a job begun with it may come to."""
     readings, sets = dict(flow.readings), dict(flow.sets)
-    waiting, seen = list(flow.hand_overs.values()), set[str]()
-    while waiting:
-        one = waiting.pop(0)
-        if one.name not in seen:
-            seen.add(one.name)
-            readings = {**one.readings, **readings}
-            sets = {**one.sets, **sets}
-            waiting.extend(one.hand_overs.values())
+    for one in flows_of(flow)[1:]:
+        readings = {**one.readings, **readings}
+        sets = {**one.sets, **sets}
     return replace(flow, readings=readings, sets=sets)
 
 

@@ -1,4 +1,4 @@
-"""Hints for a word that is not known: the nearest one that is, or the list of them."""
+"""Words for messages: the nearest known word or the list of them, words quoted, counts, and reasons."""
 
 from __future__ import annotations
 
@@ -53,3 +53,13 @@ def shown(text: str) -> str:
     """
     clean = "".join(c if c.isprintable() else "?" for c in text[: _LONGEST_SHOWN + 1])
     return f"'{clean[:_LONGEST_SHOWN]}…'" if len(text) > _LONGEST_SHOWN else f"'{clean}'"
+
+
+def counted(number: int, word: str) -> str:
+    """`1 step`, `2 steps`."""
+    return f"{number:,} {word}" + ("" if number == 1 else "s")
+
+
+def reason(error: Exception) -> str:
+    """Why a file could not be read or written, in the system's words where it has some."""
+    return getattr(error, "strerror", None) or str(error)

@@ -6,7 +6,7 @@ from collections import Counter
 
 from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.ways import watch_source
-from engine.flow.draw.whole import flows_of
+from engine.flow.joined import flows_of
 from engine.job.state import INTERRUPT, PASSED_OVER, TrailEntry
 from engine.job.walk import Walk
 

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from engine.flow.suggest import reason
 from engine.job.golden.accept import NotAccepted, accept
 from engine.job.golden.checking import Checked, State, check
 from engine.job.golden.difference import told
@@ -48,9 +49,8 @@ def _files(place: str) -> Sequence[str]:
     try:
         found = walks_in(Path(place))
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or error
         raise Refusal(
-            f"{place} cannot be read ({reason}); name a folder of walks, or a replay file."
+            f"{place} cannot be read ({reason(error)}); name a folder of walks, or a replay file."
         ) from None
     if not found:
         raise Refusal(f"there is no walk in {place}; a walk is a .yaml file with facts: and expect:.")

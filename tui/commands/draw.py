@@ -13,13 +13,11 @@ from engine.flow.draw.mermaid import mermaid_lines
 from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.svg.sheets import svg
 from engine.flow.draw.text import WIDTH, text_lines
-from engine.flow.library import MAIN_FLOW, NoSuchFlow, find
-from engine.flow.load import load_flow
+from engine.flow.library import MAIN_FLOW
 from engine.flow.model import Flow
-from engine.flow.problem import FlowErrors
 from engine.flow.suggest import shown
 from tui.commands.exit_codes import GOOD
-from tui.commands.folder import data_folder
+from tui.commands.flow_named import flow_named
 from tui.commands.language import chosen_language
 from tui.commands.output import complain, say
 from tui.commands.refusal import Refusal
@@ -87,21 +85,9 @@ def _drawn(args: Namespace) -> tuple[Flow, Overlay | None]:
         from tui.commands.draw_overlay import job_drawing
 
         return job_drawing(args.flow, args.job, language)
-    flow = _flow(args.flow or MAIN_FLOW, language)
+    flow = flow_named(args.flow or MAIN_FLOW, language)
     if args.trial is None:
         return flow, None
     from tui.commands.draw_overlay import trial_traffic
 
     return flow, trial_traffic(args.trial, flow)
-
-
-def _flow(name: str, language: str) -> Flow:
-    try:
-        return load_flow(find(name, data_folder(name)), language)
-    except NoSuchFlow as missing:
-        raise Refusal(str(missing)) from None
-    except FlowErrors as errors:
-        first = errors.problems[0]
-        raise Refusal(
-            f"the flow {shown(name)} has problems, the first is {first}; `loadstep lint` lists them."
-        ) from None

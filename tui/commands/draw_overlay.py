@@ -8,17 +8,14 @@ from engine.flow.draw.overlay import Overlay
 from engine.flow.library import NoSuchFlow, find
 from engine.flow.load import load_bundle
 from engine.flow.model import Flow
-from engine.flow.problem import FlowErrors
-from engine.flow.suggest import shown
+from engine.flow.suggest import reason, shown
 from engine.job.drawn import path_overlay
 from engine.job.fold import answers, trail
-from engine.job.store import Store, StoreError
-from engine.job.walk import WalkError
 from engine.vehicle.trial.drawn import NotATrial, read_trial, same_flow, traffic_overlay
 from tui.commands.folder import data_folder
 from tui.commands.output import complain
 from tui.commands.refusal import Refusal
-from tui.commands.sheet import job_number
+from tui.commands.stored_job import job_number, store_to_read
 
 _LARGEST_TRIAL = 50_000_000
 
@@ -29,18 +26,10 @@ def job_drawing(name: str, text: str, language: str) -> tuple[Flow, Overlay]:
     Raises Refusal.
     """
     job = job_number(text)
-    with Store.open() as store:
-        for notice in store.notices:
-            complain(f"loadstep: {notice}")
-        try:
-            kept, events = store.bundle(job), store.events(job)
-            flow = load_bundle(kept.files, kept.main, language)
-            walk = trail(flow, answers(events))
-        except (StoreError, WalkError) as error:
-            raise Refusal(str(error)) from None
-        except FlowErrors as errors:
-            first = errors.problems[0]
-            raise Refusal(f"the flow kept with job {job} cannot be read by this version: {first}") from None
+    with store_to_read(job) as store:
+        kept, events = store.bundle(job), store.events(job)
+        flow = load_bundle(kept.files, kept.main, language)
+        walk = trail(flow, answers(events))
     if name and _stem(name) != flow.name:
         raise Refusal(f"job {job} walks the flow {flow.name}, not {shown(name)}.")
     return flow, path_overlay(walk, f"job {job}")
@@ -70,8 +59,7 @@ def _read(file: str) -> bytes:
         with Path(file).open("rb") as opened:
             text = opened.read(_LARGEST_TRIAL + 1)
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise Refusal(f"--trial: {shown(file)} cannot be read ({reason}); check the path.") from None
+        raise Refusal(f"--trial: {shown(file)} cannot be read ({reason(error)}); check the path.") from None
     if len(text) > _LARGEST_TRIAL:
         raise Refusal(f"--trial: {shown(file)} is too large for a trial; check that it is the right file.")
     return text

@@ -14,6 +14,7 @@ from engine.flow.lint.run import lint
 from engine.flow.lint.waivers import UNUSED_WAIVER_RULE
 from engine.flow.lint.words import FILE, WordsError, read_words
 from engine.flow.problem import Problem
+from engine.flow.suggest import counted
 from engine.flow.words.problems import RULES as WORD_RULES
 from tui.commands.exit_codes import BAD_INPUT, ERRORS, GOOD
 from tui.commands.folder import data_folder
@@ -41,9 +42,9 @@ def _lint(name: str, words: Sequence[str], args: Namespace) -> int:
     if not problems:
         complain(f"{name}: no problems.")
     elif not errors:
-        complain(f"{name}: {_count(len(problems), 'warning')}, no errors.")
+        complain(f"{name}: {counted(len(problems), 'warning')}, no errors.")
     elif code == ERRORS:
-        complain(f"{name}: {_count(errors, 'error')}; warnings are looked for once they are mended.")
+        complain(f"{name}: {counted(errors, 'error')}; warnings are looked for once they are mended.")
     return ERRORS if args.strict and problems and code == GOOD else code
 
 
@@ -102,7 +103,3 @@ def _list_rules(as_json: bool) -> int:
             for line in wrapped(text, "    ", "        "):
                 say(line)
     return GOOD
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}" + ("" if number == 1 else "s")

@@ -6,6 +6,7 @@ from argparse import Namespace
 from pathlib import Path
 
 from engine.flow.starter.write import NotWritten, write_starter
+from engine.flow.suggest import reason
 from tui.commands.exit_codes import GOOD
 from tui.commands.output import complain, say
 from tui.commands.refusal import Refusal
@@ -18,8 +19,9 @@ def run(args: Namespace) -> int:
     except NotWritten as refused:
         raise Refusal(str(refused)) from None
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or error
-        raise Refusal(f"{folder} cannot be written to ({reason}); name another folder with --in.") from None
+        raise Refusal(
+            f"{folder} cannot be written to ({reason(error)}); name another folder with --in."
+        ) from None
     for path in written:
         say(str(path))
     complain(f"Now walk it and change it: loadstep try {written[0]} --watch")

@@ -7,21 +7,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.flow.load import load_bundle
-from engine.flow.problem import FlowErrors
 from engine.job.sheet import Sheet, build_sheet, to_html, to_markdown
-from engine.job.store import Store, StoreError
-from engine.job.walk import WalkError
 from tui.commands.exit_codes import GOOD
 from tui.commands.language import chosen_language
 from tui.commands.output import complain, say
 from tui.commands.refusal import Refusal
+from tui.commands.stored_job import job_number, store_to_read
 from tui.sheet_file import SheetFileError, chosen_path, write
 from tui.units import Units
 
 if TYPE_CHECKING:
     from tui.settings import Settings
-
-_HIGHEST = 2**63 - 1  # what the store can count to
 
 
 def run(args: Namespace) -> int:
@@ -41,13 +37,6 @@ def run(args: Namespace) -> int:
     return GOOD
 
 
-def job_number(text: str) -> int:
-    """A job's number as a person types it; what cannot be one is told before the store is opened."""
-    if text.isascii() and text.isdigit() and len(text) < 100 and 0 < int(text) <= _HIGHEST:
-        return int(text)
-    raise Refusal(f"there is no job {text[:40]!r}; `loadstep jobs` lists their numbers.")
-
-
 def _path(out: str | None) -> Path | None:
     try:
         return None if out is None else chosen_path(out)
@@ -57,20 +46,12 @@ def _path(out: str | None) -> Path | None:
 
 def _sheet(job: int, language: str | None) -> Sheet:
     """The sheet, by the flow files the job was begun with, in the units and the language chosen."""
-    with Store.open() as store:
-        for notice in store.notices:
-            complain(f"loadstep: {notice}")
-        try:
-            kept, events = store.bundle(job), store.events(job)
-            settings = _settings(store.file.parent)
-            spoken = settings.language if language is None else language
-            flow = load_bundle(kept.files, kept.main, spoken)
-            return build_sheet(flow, events, job, Units(settings.units))
-        except (StoreError, WalkError) as error:
-            raise Refusal(str(error)) from None
-        except FlowErrors as errors:
-            first = errors.problems[0]
-            raise Refusal(f"the flow kept with job {job} cannot be read by this version: {first}") from None
+    with store_to_read(job) as store:
+        kept, events = store.bundle(job), store.events(job)
+        settings = _settings(store.file.parent)
+        spoken = settings.language if language is None else language
+        flow = load_bundle(kept.files, kept.main, spoken)
+        return build_sheet(flow, events, job, Units(settings.units))
 
 
 def _settings(folder: Path) -> Settings:

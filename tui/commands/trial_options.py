@@ -6,8 +6,7 @@ from argparse import Namespace
 from collections.abc import Collection
 from pathlib import Path
 
-from engine.flow.library import MAIN_FLOW, NoSuchFlow, find
-from engine.flow.load import FlowErrors, load_flow
+from engine.flow.library import MAIN_FLOW
 from engine.flow.model import Flow
 from engine.flow.suggest import did_you_mean, listed, shown
 from engine.job.second import HEALTHY
@@ -15,7 +14,7 @@ from engine.physics.quantity import Kind, QuantityError, parse
 from engine.vehicle.trial.case import Drawer, Range
 from engine.vehicle.trial.plan import FIRST_TRAINING_SEED, Plan, PlanError
 from engine.vehicle.trial.run import processors
-from tui.commands.folder import data_folder
+from tui.commands.flow_named import flow_named
 from tui.commands.refusal import Refusal
 from tui.sheet_file import SheetFileError, chosen_path
 
@@ -28,7 +27,7 @@ _COLDEST_K, _HOTTEST_K = 278.15, 321.15  # the envelope of the vehicle (`engine.
 def chosen_plan(args: Namespace, given: Drawer | None) -> Plan:
     """Without a drawer `given`, the vehicles are the simulated ones that the flow is for. Raises Refusal."""
     name = args.flow or MAIN_FLOW
-    flow = _flow(name)
+    flow = flow_named(name)
     drawer = given or _simulated(flow)
     try:
         return Plan(
@@ -76,18 +75,6 @@ def chosen_page(args: Namespace) -> Path | None:
 def shown_index(args: Namespace) -> int | None:
     """The vehicle to show. Raises Refusal."""
     return None if args.show is None else _whole("--show", args.show, 0, _MOST_VEHICLES - 1)
-
-
-def _flow(name: str) -> Flow:
-    try:
-        return load_flow(find(name, data_folder(name)))
-    except NoSuchFlow as missing:
-        raise Refusal(str(missing)) from None
-    except FlowErrors as errors:
-        first = errors.problems[0]
-        raise Refusal(
-            f"the flow {shown(name)} has problems, the first is {first}; `loadstep lint` lists them."
-        ) from None
 
 
 def _names(option: str, given: list[str], known: Collection[str]) -> tuple[str, ...]:

@@ -13,8 +13,8 @@ from dataclasses import dataclass, field
 from engine.flow.draw.height import Heights, heights
 from engine.flow.draw.plan import BRANCH, ON, REFERENCE, Guides, PartRow, Plan, Row, StepRow, Way, WayRow
 from engine.flow.draw.ways import watched_ways, ways_out
-from engine.flow.draw.whole import flows_of
 from engine.flow.draw.wording import short
+from engine.flow.joined import flows_of
 from engine.flow.model import Flow, Step
 
 DEEPEST = 40

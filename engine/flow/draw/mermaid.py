@@ -9,12 +9,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from engine.flow.draw.notes import CAUTION, END, LOAD, LOOP, counted, notes
+from engine.flow.draw.notes import CAUTION, END, LOAD, LOOP, notes
 from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.plan import PartRow, Plan, StepRow, WayRow
 from engine.flow.draw.ways import RESUMES, WATCHED, said
 from engine.flow.draw.wording import Wording, short
 from engine.flow.model import RESUME
+from engine.flow.suggest import counted
 
 _TOLD = {LOAD, CAUTION, LOOP, END}
 _UNSAFE = re.compile(r"[\x00-\x1f!-&*+./:-@\[-`{-\x7f-]")

@@ -8,6 +8,7 @@ from engine.flow.draw.cells import Piece
 from engine.flow.draw.ways import RESUMES
 from engine.flow.draw.wording import Wording, short
 from engine.flow.model import SIGNALS, Flow, Step
+from engine.flow.suggest import counted
 
 LOAD, CAUTION, READINGS, LOOP, END = "load", "caution", "readings", "loop", "end"
 """The tags of what is told: what it is about."""
@@ -92,11 +93,6 @@ def _named(findings: tuple[str, ...], wording: Wording) -> str:
     if len(findings) > _FEW:
         return f"any of {len(findings)} findings"
     return " or ".join(wording.finding(each) for each in findings)
-
-
-def counted(number: int, word: str) -> str:
-    """`1 step`, `2 steps`."""
-    return f"{number:,} {word}" + ("" if number == 1 else "s")
 
 
 def duration(seconds: float) -> str:

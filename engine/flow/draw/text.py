@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from engine.flow.draw.cells import Piece, cells, packed, wrapped
-from engine.flow.draw.notes import counted, notes
+from engine.flow.draw.notes import notes
 from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.plan import BRANCH, ON, Guides, PartRow, Plan, StepRow, WayRow
 from engine.flow.draw.ways import said, where_to
 from engine.flow.draw.wording import Wording, short
 from engine.flow.plain import one_line
+from engine.flow.suggest import counted
 
 TITLE, WAY, QUIET, HEAD, MARK, HERE = "title", "way", "quiet", "head", "mark", "here"
 """Roles of text beside those of notes (`engine.flow.draw.notes`)."""

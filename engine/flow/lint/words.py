@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from engine.flow.suggest import reason
+
 FILE = "lint-words.txt"
 """Name of the list in the user's data folder."""
 
@@ -58,8 +60,9 @@ def read_words(path: Path) -> tuple[str, ...]:
         with path.open("rb") as file:
             data = file.read(LARGEST + 1)
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise WordsError(f"The list of words {path} cannot be read ({reason}); check the path.") from None
+        raise WordsError(
+            f"The list of words {path} cannot be read ({reason(error)}); check the path."
+        ) from None
     if len(data) > LARGEST:
         raise WordsError(f"The list of words {path} has more than {LARGEST // 1000} kB; shorten it.")
     try:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from math import isclose
 
+from engine.flow.joined import flows_of
 from engine.flow.model import Flow, Reading
 from engine.job.entry import EntryError, read_entry
 from engine.job.events import ANSWERED, CONCLUDED, FINISHED, INTERRUPTED, STARTED, Event
@@ -37,19 +38,8 @@ def fitting(events: Iterable[Event], flow: Flow) -> list[Event]:
 def _readings(flow: Flow) -> Iterable[tuple[str, Reading]]:
     """The readings of the flow by name, and those of the flows it hands over to by FLOW/name."""
     yield from flow.readings.items()
-    for name, other in _behind(flow).items():
-        yield from ((f"{name}/{reading}", one) for reading, one in other.readings.items())
-
-
-def _behind(flow: Flow) -> Mapping[str, Flow]:
-    found: dict[str, Flow] = {}
-    left = [flow]
-    while left:
-        for name, other in left.pop().hand_overs.items():
-            if name not in found:
-                found[name] = other
-                left.append(other)
-    return found
+    for other in flows_of(flow)[1:]:
+        yield from ((f"{other.name}/{reading}", one) for reading, one in other.readings.items())
 
 
 def _owner(step: str, item: str) -> str:

@@ -7,11 +7,10 @@ from collections import Counter
 from collections.abc import Mapping
 from typing import Any
 
-from engine.flow.draw.notes import counted
 from engine.flow.draw.overlay import Overlay
 from engine.flow.model import Flow
 from engine.flow.plain import one_line
-from engine.flow.suggest import listed, shown
+from engine.flow.suggest import counted, listed, shown
 from engine.vehicle.trial.plain import FORMAT
 
 

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from engine.flow.draw.whole import flows_of
+from engine.flow.joined import flows_of
 from engine.flow.model import Flow
 from engine.job.state import PASSED_OVER
 from engine.job.walk import Walk

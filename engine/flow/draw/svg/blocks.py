@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from engine.flow.draw.cells import packed
-from engine.flow.draw.notes import counted, notes
+from engine.flow.draw.notes import notes
 from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.plan import BRANCH, ON, PartRow, Plan, Row, StepRow, WayRow
 from engine.flow.draw.svg.shapes import (
@@ -21,6 +21,7 @@ from engine.flow.draw.svg.shapes import (
 )
 from engine.flow.draw.ways import said, where_to
 from engine.flow.draw.wording import Wording, short
+from engine.flow.suggest import counted
 
 LEFT, RIGHT = 40.0, 800.0
 INDENT = 30.0

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from engine.flow.draw.notes import counted
 from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.plan import Plan
 from engine.flow.draw.svg.blocks import LEFT, RIGHT, Block, Blocks
 from engine.flow.draw.svg.shapes import line, text_at, wrapped, written
 from engine.flow.draw.wording import short
 from engine.flow.model import Flow
+from engine.flow.suggest import counted
 
 WIDTH, HEIGHT = 840, 1188
 _TOP, _BOTTOM = 64.0, 1150.0
