@@ -6,14 +6,14 @@ whoever hears, weighs and tells signs need not know of it.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import pairwise
 
 from engine.flow.assemble.conditions import BROKEN, condition
-from engine.flow.assemble.references import check_ranked, those_there
 from engine.flow.assemble.sections import Entry, Sections
-from engine.flow.assemble.weighing import odds, sign
+from engine.flow.assemble.weighing import odds, sign, weighed
 from engine.flow.condition import Condition
-from engine.flow.condition_nodes import Compare, Number
+from engine.flow.condition_nodes import Compare, Every, Number
 from engine.flow.model import Sign
 from engine.flow.names import NameTable
 from engine.flow.schema import SignPart
@@ -58,47 +58,40 @@ def _graded(entry: Entry[SignPart], reads: str, sections: Sections, table: NameT
             key=True,
         )
         return ()
-    if not part.weighs:
-        entry.wrong(f"sign '{entry.name}' weighs nothing", "add findings with their odds", "weighs", key=True)
-    if not _rise(entry, reads, table):
+    given = {name: _of_steps(entry, name, written) for name, written in weighed(entry, sections)}
+    under = _under_each(entry, reads, table)
+    if under is None:
         return ()
-    given = _odds_by_finding(entry, sections)
     return tuple(
         Sign(
             step_name(entry.name, step + 1),
-            _condition(entry, reads, step, table),
+            when,
             f"{part.says} {_range_in_words(part.at, step)}",
             {finding: (of_steps[step], 1.0) for finding, of_steps in given.items()},
             part.source,
             graded=entry.name,
             reasoned=part.reasoned,
         )
-        for step in range(len(part.at) + 1)
+        for step, when in enumerate(_steps(under))
     )
 
 
-def _rise(entry: Entry[SignPart], reads: str, table: NameTable) -> bool:
-    """Whether what is read and the values can be compared, and each value is above the one before."""
-    tested = [condition(entry, table, f"{reads} < {value}", "reads") for value in entry.part.at[:1]]
-    if BROKEN in tested:
-        return False
-    tested += [
-        condition(entry, table, f"{reads} < {value}", "at", at + 1)
-        for at, value in enumerate(entry.part.at[1:])
-    ]
-    if BROKEN in tested:
-        return False
-    values = [_compared_with(one) for one in tested]
-    for number, (one, other) in enumerate(pairwise(values)):
+def _under_each(entry: Entry[SignPart], reads: str, table: NameTable) -> list[Condition] | None:
+    """`reads < value` for each value; None if they cannot be compared, or one is not above the one before."""
+    found: list[Condition] = []
+    for number, value in enumerate(entry.part.at):
+        place = ("at", number) if number else ("reads",)
+        found.append(condition(entry, table, f"{reads} < {value}", *place))
+        if found[-1] is BROKEN:
+            return None
+    values = [_compared_with(one) for one in found]
+    for number, (one, other) in enumerate(pairwise(values), start=1):
         if one is None or other is None or other <= one:
-            entry.wrong(
-                f"'{entry.part.at[number + 1]}' is not above '{entry.part.at[number]}'",
-                "write the values in rising order",
-                "at",
-                number + 1,
-            )
-            return False
-    return True
+            at = entry.part.at
+            what = f"'{at[number]}' is not above '{at[number - 1]}'"
+            entry.wrong(what, "write the values in rising order", "at", number)
+            return None
+    return found
 
 
 def _compared_with(one: Condition) -> float | None:
@@ -107,12 +100,22 @@ def _compared_with(one: Condition) -> float | None:
     return test.right.si if isinstance(test, Compare) and isinstance(test.right, Number) else None
 
 
-def _condition(entry: Entry[SignPart], reads: str, step: int, table: NameTable) -> Condition:
-    at = entry.part.at
-    parts = [f"{reads} >= {at[step - 1]}"] if step else []
-    if step < len(at):
-        parts.append(f"{reads} < {at[step]}")
-    return condition(entry, table, " and ".join(parts), "reads")
+def _steps(under: list[Condition]) -> Iterator[Condition]:
+    """The condition of each step, made of those that say "under this value"."""
+    yield under[0]
+    for below, above in pairwise(under):
+        reached = _not_under(below)
+        test = Every((reached.test, above.test))
+        yield Condition(f"{reached.text} and {above.text}", test, above.names, above.guarded)
+    yield _not_under(under[-1])
+
+
+def _not_under(one: Condition) -> Condition:
+    """At least the value, with the same grain: what lies on it belongs to the step above."""
+    test = one.test
+    assert isinstance(test, Compare)
+    reached = Compare(test.left, ">=", test.right, test.grain)
+    return Condition(" >= ".join(one.text.rsplit(" < ", 1)), reached, one.names, one.guarded)
 
 
 def _range_in_words(at: list[str], step: int) -> str:
@@ -121,16 +124,6 @@ def _range_in_words(at: list[str], step: int) -> str:
     if step == len(at):
         return f"is {at[-1]} or more"
     return f"is from {at[step - 1]} to {at[step]}"
-
-
-def _odds_by_finding(entry: Entry[SignPart], sections: Sections) -> dict[str, tuple[float, ...]]:
-    there = set(those_there(entry, sections, list(entry.part.weighs)))
-    given: dict[str, tuple[float, ...]] = {}
-    for name, written in entry.part.weighs.items():
-        if name in there:
-            check_ranked(entry, sections, name, "weighs", name, key=True)
-            given[name] = _of_steps(entry, name, written)
-    return given
 
 
 def _of_steps(entry: Entry[SignPart], name: str, written: str | list[str]) -> tuple[float, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from engine.flow.assemble.conditions import condition
 from engine.flow.assemble.references import check_name, check_ranked, those_there
 from engine.flow.assemble.sections import Entry, Sections
@@ -15,17 +17,21 @@ from engine.flow.suggest import did_you_mean, listed, shown
 def sign(entry: Entry[SignPart], sections: Sections, table: NameTable) -> Sign:
     """One sign."""
     part = entry.part
-    if not part.weighs:
-        entry.wrong(f"sign '{entry.name}' weighs nothing", "add findings with their odds", "weighs", key=True)
-    weighs: dict[str, tuple[float, float]] = {}
-    there = set(those_there(entry, sections, list(part.weighs)))
-    for name, given in part.weighs.items():
-        if name not in there:
-            continue
-        check_ranked(entry, sections, name, "weighs", name, key=True)
-        weighs[name] = _pair(entry, name, given)
+    weighs = {name: _pair(entry, name, given) for name, given in weighed(entry, sections)}
     when = condition(entry, table, part.when or "", "when")
     return Sign(entry.name, when, part.says, weighs, part.source, reasoned=part.reasoned)
+
+
+def weighed(entry: Entry[SignPart], sections: Sections) -> Iterator[tuple[str, str | list[str]]]:
+    """The findings that a sign weighs and this flow has, each with what is written for it."""
+    part = entry.part
+    if not part.weighs:
+        entry.wrong(f"sign '{entry.name}' weighs nothing", "add findings with their odds", "weighs", key=True)
+    there = set(those_there(entry, sections, list(part.weighs)))
+    for name, given in part.weighs.items():
+        if name in there:
+            check_ranked(entry, sections, name, "weighs", name, key=True)
+            yield name, given
 
 
 def _pair(entry: Entry[SignPart], name: str, given: str | list[str]) -> tuple[float, float]:
