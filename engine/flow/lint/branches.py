@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from engine.flow.lint.conditions import impossible, tree
 from engine.flow.lint.interval import Interval, common, covers, gaps, union
@@ -38,8 +39,8 @@ class _Ranged:
 
 
 def _gap(linting: Linting) -> Iterator[Found]:
-    for spots, leads in _lists(linting):
-        for form, rules in _by_form(spots, leads).items():
+    for leads, by_form in _ranged(linting):
+        for form, rules in by_form.items():
             exact = [rule for rule in rules if rule.alone]
             if len(exact) < 2:
                 continue
@@ -53,8 +54,8 @@ def _gap(linting: Linting) -> Iterator[Found]:
 
 
 def _overlap(linting: Linting) -> Iterator[Found]:
-    for spots, leads in _lists(linting):
-        for form, rules in _by_form(spots, leads).items():
+    for _, by_form in _ranged(linting):
+        for form, rules in by_form.items():
             exact = [rule for rule in rules if rule.alone][:_LOOKED_BACK]
             for number, later in enumerate(exact):
                 for earlier in exact[:number]:
@@ -111,6 +112,11 @@ def _lists(linting: Linting) -> Iterator[tuple[list[Spot], Next]]:
     for name, step in linting.flow.steps.items():
         if step.next is not None and len(step.next.rules) > 1:
             yield list(rules_of(linting, name)), step.next
+
+
+@lru_cache(maxsize=1)  # gaps and overlaps are looked for one after the other
+def _ranged(linting: Linting) -> tuple[tuple[Next, Mapping[Form, list[_Ranged]]], ...]:
+    return tuple((leads, _by_form(spots, leads)) for spots, leads in _lists(linting))
 
 
 def _by_form(spots: Sequence[Spot], leads: Next) -> Mapping[Form, list[_Ranged]]:

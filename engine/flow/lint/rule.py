@@ -29,7 +29,7 @@ class Found:
     at: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Linting:
     """A flow without errors under lint; `words` are those that its class does not want to read."""
 
