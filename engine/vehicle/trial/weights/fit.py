@@ -11,6 +11,8 @@ for one another.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from engine.vehicle.trial.weights.free import Free
@@ -30,10 +32,10 @@ def fit(table: Table, given: Samples, penalty: float) -> Floats:
     from scipy.optimize import minimize
     from scipy.sparse import csr_matrix
 
-    free, heard = Free(table), csr_matrix(given.heard)
+    free, sparse = Free(table), replace(given, heard=csr_matrix(given.heard))
 
     def of_numbers(numbers: Floats) -> tuple[float, Floats]:
-        loss, slope = _objective(free.weights(numbers), table, given, penalty, heard)
+        loss, slope = _objective(free.weights(numbers), table, sparse, penalty)
         return loss, free.slopes(slope)
 
     found = minimize(
@@ -44,23 +46,21 @@ def fit(table: Table, given: Samples, penalty: float) -> Floats:
         bounds=list(zip(free.low, free.high, strict=True)),
         options={"maxiter": _MOST_STEPS},
     )
-    return free.weights(found.x)
+    # each step's number has its bound; the sum of several may lie beyond that of a weight
+    return table.within(free.weights(found.x))
 
 
-def _objective(
-    weights: Floats, table: Table, given: Samples, penalty: float, heard: object = None
-) -> tuple[float, Floats]:
+def _objective(weights: Floats, table: Table, given: Samples, penalty: float) -> tuple[float, Floats]:
     """Minus the log likelihood of what was right, plus the penalty; and its gradient."""
-    told = given.heard if heard is None else heard
-    chances, log_right, right = _chances(weights, given, told)
+    chances, log_right, right = _chances(weights, given)
     pulled = weights - table.pulled_to
     loss = -float(log_right.sum()) + penalty / 2.0 * float((pulled * pulled).sum())
-    return loss, told.T @ (chances - right) + penalty * pulled  # type: ignore[attr-defined]
+    return loss, given.heard.T @ (chances - right) + penalty * pulled
 
 
-def _chances(weights: Floats, given: Samples, heard: object) -> tuple[Floats, Floats, Floats]:
+def _chances(weights: Floats, given: Samples) -> tuple[Floats, Floats, Floats]:
     """Probability of each finding; log probability that a right one is named; shares among the right ones."""
-    logs = heard @ weights + given.offset  # type: ignore[operator]
+    logs = given.heard @ weights + given.offset
     logs = np.where(given.open, logs, -np.inf)
     logs -= logs.max(axis=1, keepdims=True)
     parts = np.exp(logs)
@@ -75,8 +75,7 @@ def best_penalty(table: Table, given: Samples) -> float:
     rows = np.arange(len(given.truth))
     fitted_to, kept = _rows(given, rows % 3 != 0), _rows(given, rows % 3 == 0)
     losses = {
-        penalty: -float(_chances(fit(table, fitted_to, penalty), kept, kept.heard)[1].sum())
-        for penalty in PENALTIES
+        penalty: -float(_chances(fit(table, fitted_to, penalty), kept)[1].sum()) for penalty in PENALTIES
     }
     return min(losses, key=lambda penalty: losses[penalty])
 

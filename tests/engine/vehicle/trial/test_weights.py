@@ -13,7 +13,7 @@ from engine.vehicle.trial.run import run
 from engine.vehicle.trial.weights.fit import _objective, fit
 from engine.vehicle.trial.weights.proposal import TooFew, propose, yaml_lines
 from engine.vehicle.trial.weights.samples import samples
-from engine.vehicle.trial.weights.table import rounded, table_of, with_weights
+from engine.vehicle.trial.weights.table import LARGEST, rounded, table_of, with_weights
 from tests.engine.job.little import finding, flow, is_, sign
 from tests.engine.vehicle.trial.made import WORN, result, said
 from tests.engine.vehicle.trial.yard import Yard, yard_flow
@@ -190,3 +190,18 @@ def test_a_reasoned_sign_keeps_its_odds_and_the_others_are_fitted_around_it() ->
     weights = _fitted(given, _vehicles((b"\1\1", 30, 10), (b"\0\0", 10, 70)))
     assert np.exp(weights[:2]) == pytest.approx([3.0, 0.5])
     assert np.exp(weights[2:]) == pytest.approx([2.0, 4 / 7], rel=1e-2)
+
+
+def test_the_steps_of_a_graded_sign_together_stay_within_the_bound() -> None:
+    """Each worn vehicle is in the last step and each sound one in the first: no odds would be too large."""
+    steps = tuple(
+        replace(sign(f"g.{n}", is_("turns", "yes"), worn=(odds, 1.0)), graded="g")
+        for n, odds in enumerate((0.2, 1.0, 5.0))
+    )
+    given = flow(signs=steps, findings=(finding("no-fault", 8.0), finding("worn", 3.0)))
+    seen = _vehicles((b"\1\0\0", 0, 4000), (b"\0\1\0", 200, 200), (b"\0\0\1", 4000, 0))
+    table = table_of(given)
+    weights = fit(table, samples(seen, table.findings), ALMOST_NONE)[0::2, 1]
+    assert list(weights) == sorted(weights)
+    assert np.abs(weights).max() <= LARGEST + 1e-9
+    assert weights[-1] == pytest.approx(LARGEST)
