@@ -175,19 +175,6 @@ def _frequency(bench: Bench) -> Told:
     return Measured("frequency meter", bench.vehicle.electrics.frequency_hz)
 
 
-def _supply(bench: Bench) -> Told:
-    """At the pin that carries supply: steady on a ground-switched solenoid, pulsed on the other."""
-    state = bench.state(bench.raised)
-    volts = state.supply_volts
-    if bench.vehicle.electrics.switched_side == "supply":
-        volts *= state.duty
-    return Measured("voltmeter", max(volts, 0.0))
-
-
-def _mean_volts(bench: Bench) -> Told:
-    return Measured("voltmeter", bench.state(bench.raised).mean_volts)
-
-
 _REASONS = {
     "pressure-low": "pressure",
     "pressure-high": "pressure",
@@ -236,8 +223,6 @@ JOB_METERS: Mapping[str, Rule] = MappingProxyType(
         "display_ac_off": _display_off,
         "display_max_cold": _display_cold,
         "solenoid_frequency": _frequency,
-        "solenoid_supply": _supply,
-        "mean_volts": _mean_volts,
         "command_reason": _command_reason,
         "ac_fuse": lambda bench: "blown" if bench.happens("fuse", 0.01) else "good",
     }
