@@ -1,9 +1,8 @@
 """Concluding: the candidates ranked, and whether the ranking is a finding.
 
-A ranking is one only if the best candidate is likely enough, far enough ahead, has at least one sign speaking
-for it (or no rival left), no finding outside the candidates beats it by the flow's `outside` odds, and the
-step may conclude at all (`ranks_only`: not where the contents are unknown), and no rule held the best one
-back.
+A ranking is one only if the best candidate is likely enough, far enough ahead, and has at least one sign
+speaking for it (or no rival left); if nothing outside the candidates beats it by the flow's `outside` odds;
+and if the step may conclude at all (`ranks_only`) and no rule held the best one back.
 Everything else is `inconclusive`, with what would part the first two.
 """
 

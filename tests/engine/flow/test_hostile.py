@@ -4,14 +4,12 @@
 
 from __future__ import annotations
 
-import resource
-import subprocess
-import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+from tests.engine.flow.limited import run_limited
 from tests.engine.flow.small import FLOW, changed
 
 SECONDS = 2.0
@@ -116,26 +114,12 @@ FILES: dict[str, Callable[[], str | bytes]] = {
 }  # fmt: skip
 
 
-def _seconds_of_children() -> float:
-    """Processor time of finished children: what the file costs, whatever else this machine is doing."""
-    used = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return used.ru_utime + used.ru_stime
-
-
 @pytest.mark.parametrize("name", FILES)
 def test_refused_in_time_and_memory(tmp_path: Path, name: str) -> None:
     content = FILES[name]()
     path = tmp_path / "small.yaml"
     path.write_bytes(content.encode() if isinstance(content, str) else content)
-    before = _seconds_of_children()
-    result = subprocess.run(
-        [sys.executable, "-c", CHECK, str(path)],
-        capture_output=True,
-        text=True,
-        timeout=30,
-        preexec_fn=_limit,
-    )
-    seconds = _seconds_of_children() - before
+    result, seconds = run_limited(CHECK, path, wait=30, processor=20)
     assert result.returncode == 0, result.stderr[-2000:]
     *problems, numbers = result.stdout.splitlines()
     count, mebibytes = map(int, numbers.split())
@@ -144,9 +128,3 @@ def test_refused_in_time_and_memory(tmp_path: Path, name: str) -> None:
     assert all(character.isprintable() for problem in problems for character in problem)
     assert (seconds < SECONDS, mebibytes < MEBIBYTES) == (True, True), (seconds, mebibytes)
     assert not Path("/tmp/owned").exists()
-
-
-def _limit() -> None:
-    """The kernel ends the process long before it could hurt the machine."""
-    resource.setrlimit(resource.RLIMIT_CPU, (20, 20))
-    resource.setrlimit(resource.RLIMIT_AS, (1 << 30, 1 << 30))

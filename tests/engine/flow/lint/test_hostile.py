@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import resource
-import subprocess
-import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+from tests.engine.flow.limited import run_limited
 from tests.engine.flow.lint.clean import CLEAN
 from tests.engine.flow.small import changed
 from tests.engine.flow.test_hostile import MEBIBYTES
@@ -128,31 +126,13 @@ FILES: dict[str, Callable[[], str]] = {
 }
 
 
-def _seconds_of_children() -> float:
-    used = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return used.ru_utime + used.ru_stime
-
-
 @pytest.mark.parametrize("name", FILES)
 def test_lint_ends_in_time_and_memory(tmp_path: Path, name: str) -> None:
     path = tmp_path / "clean.yaml"
     path.write_text(FILES[name](), encoding="utf-8")
-    before = _seconds_of_children()
-    result = subprocess.run(
-        [sys.executable, "-c", CHECK, str(path)],
-        capture_output=True,
-        text=True,
-        timeout=60,
-        preexec_fn=_limit,
-    )
-    seconds = _seconds_of_children() - before
+    result, seconds = run_limited(CHECK, path, wait=60, processor=30)
     assert result.returncode == 0, result.stderr[-2000:]
     errors, count, mebibytes = map(int, result.stdout.split())
     assert errors == 0, "the file was meant to load"
     assert count <= 101 + 1
     assert (seconds < SECONDS, mebibytes < MEBIBYTES) == (True, True), (seconds, mebibytes)
-
-
-def _limit() -> None:
-    resource.setrlimit(resource.RLIMIT_CPU, (30, 30))
-    resource.setrlimit(resource.RLIMIT_AS, (1 << 30, 1 << 30))
