@@ -57,9 +57,13 @@ def _readings(step: Step, wording: Wording) -> Iterator[Piece]:
         )
     if told:
         yield ", ".join(told), READINGS
-    ruled = len({finding for rule in (step.next.rules if step.next else ()) for finding in rule.rule_out})
-    if ruled:
-        yield f"can rule out {counted(ruled, 'finding')}", READINGS
+    rules = step.next.rules if step.next else ()
+    out = {finding for rule in rules for finding in rule.rule_out}
+    held = {finding for rule in rules for finding in rule.hold_back}
+    if out:
+        yield f"can rule out {counted(len(out), 'finding')}", READINGS
+    if held:
+        yield f"can hold back {counted(len(held), 'finding')}", READINGS
 
 
 def _loops(step: Step, wording: Wording) -> Iterator[Piece]:

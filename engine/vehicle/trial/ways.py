@@ -23,14 +23,17 @@ def ways_of(flow: Flow) -> tuple[Way, ...]:
 def ways_taken(walk: Walk) -> frozenset[Way]:
     """The rules that decided something on this walk.
 
-    A rule that only rules out counts where it was the first to rule a finding out.
+    A rule that only rules out or holds back counts where it was the first to do so with a finding.
     """
+    told = (*walk.ruled_out.values(), *walk.held_back.values())
     return frozenset(way for entry in walk.trail for way in _taken(walk.flow, entry)) | frozenset(
         (step, rule.when.text)
         for step, rule in _rules(walk.flow)
         if any(
-            out.step == step and out.because == _because(rule) and out.finding in rule.rule_out
-            for out in walk.ruled_out.values()
+            out.step == step
+            and out.because == _because(rule)
+            and out.finding in (*rule.rule_out, *rule.hold_back)
+            for out in told
         )
     )
 

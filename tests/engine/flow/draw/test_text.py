@@ -10,7 +10,7 @@ from engine.flow.draw.overlay import Overlay
 from engine.flow.draw.text import text_lines
 from engine.flow.model import Flow
 from tests.engine.flow.draw.made import drawn, flow, main_flow, step
-from tests.engine.flow.small import load
+from tests.engine.flow.small import FLOW, load
 
 WIDTHS = (40, 60, 80, 120)
 
@@ -50,6 +50,12 @@ def test_titles_notes_and_ways() -> None:
         "if High side at least Limit, once more",
     ):
         assert line in " ".join(text.split()) or line in text, line
+
+
+def test_what_a_step_can_hold_back_is_counted() -> None:
+    text = drawn(load(FLOW.replace("rule_out: [stuck]", "hold_back: [stuck, weak]")))
+    assert "can hold back 2 findings" in text
+    assert "can rule out" not in text
 
 
 def test_conditions_in_words() -> None:

@@ -1,7 +1,10 @@
 """One vehicle taken through the little flow."""
 
+from dataclasses import replace
+
 from engine.flow.library import find
 from engine.flow.load import load_flow
+from engine.flow.model import Rule
 from engine.vehicle.finer import fault_of
 from engine.vehicle.trial.case import Ask, Fault
 from engine.vehicle.trial.concludable import concludable
@@ -37,6 +40,16 @@ def test_which_rules_were_taken() -> None:
     assert set(ways_of(FLOW)) == rules
     assert ways_taken(walk_through(FLOW, Table(STANDS))) == {("look", "turns is no")}
     assert ways_taken(walk_through(FLOW, Table(HEALTHY))) == frozenset()
+
+
+def test_a_rule_that_only_holds_a_finding_back_is_taken_too() -> None:
+    look = FLOW.steps["look"]
+    assert look.next is not None
+    when = look.next.rules[0].when
+    holding = replace(look.next, rules=(Rule(when, None, because="not seen", hold_back=("worn",)),))
+    flow = replace(FLOW, steps={**FLOW.steps, "look": replace(look, next=holding)})
+    assert ways_taken(walk_through(flow, Table(STANDS))) == {("look", "turns is no")}
+    assert ways_taken(walk_through(flow, Table(HEALTHY))) == frozenset()
 
 
 def test_a_result_tells_what_was_asked_for() -> None:
