@@ -12,8 +12,8 @@ def concludable(flow: Flow) -> frozenset[str]:
     """Findings that a step proves, or ranks with something to rank them by, here or in a flow handed over to.
 
     A candidate that no sign speaks for is in the list to be told apart from the others and cannot come out of
-    it, unless it is the only one. What is weighed as another counts as that. A step that concludes for want
-    of a reading names nothing.
+    it, unless it is the only one. What is weighed as another counts as that. A step that only ranks names
+    nothing.
     """
     return concluded_here(flow).union(*(concludable(other) for other in flow.hand_overs.values()))
 
@@ -26,7 +26,7 @@ def concluded_here(flow: Flow) -> frozenset[str]:
 def _of_step(flow: Flow, step: Step) -> Iterator[str]:
     if step.proved is not None:
         yield base_of(flow, step.proved)
-    if step.measure_first is None:
+    if not step.ranks_only:
         alone = len(step.conclude) == 1
         yield from (name for name in step.conclude if alone or _spoken_for(flow, name))
 

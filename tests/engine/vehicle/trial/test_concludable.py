@@ -34,7 +34,7 @@ def test_a_candidate_that_no_sign_speaks_for_cannot() -> None:
 
 
 def test_a_step_that_lacks_a_reading_names_nothing() -> None:
-    put = "conclude: all, measure_first: turns}\nsigns:"
+    put = "conclude: all, ranks_only: true}\nsigns:"
     flow = _without("conclude: all}\nsigns:", put)
     flow = replace(flow, steps={**flow.steps, "nothing-there": replace(flow.steps["stands"], id="x")})
     assert concludable(flow) == {"snapped"}
