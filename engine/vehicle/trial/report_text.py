@@ -114,11 +114,11 @@ def _pairs(pairs: PairScore) -> Iterator[str]:
     lines = [f"one of the two named first: {percent(pairs.first.share(Outcome.CORRECT))}"]
     if pairs.free:
         lines.append(
-            f"neither fault stops the procedure ({pairs.free}): both named {percent(pairs.both / pairs.free)}"
+            f"the procedure ran to its end ({pairs.free}): both named {percent(pairs.both / pairs.free)}"
         )
     if pairs.stopping:
         lines.append(
-            f"one fault stops it ({pairs.stopping}): named {percent(pairs.stopper / pairs.stopping)}, "
+            f"a fault stopped it ({pairs.stopping}): named {percent(pairs.stopper / pairs.stopping)}, "
             "and the second at once or after that repair "
             f"{percent(pairs.after_repair / pairs.stopper if pairs.stopper else None)}"
         )

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from engine.flow.joined import flows_of
 from engine.flow.model import Flow
+from engine.vehicle.trial.case import Fault
 from engine.vehicle.trial.job import Result
 from engine.vehicle.trial.score import Score, score
 
@@ -56,10 +58,11 @@ def _rival_score(rivals: tuple[str, str], single: Sequence[Result]) -> RivalScor
 class PairScore:
     """Vehicles with two faults.
 
-    `free` are those whose faults both let the procedure run to its end: `both` counts those of them where
-    finding and second finding name both. In the others one of the faults stops it (the flow concludes it by
-    one test, `proved:`): `stopper` counts those where a stopping fault was named, `after_repair` those of
-    them where the other was named beside it or by the linked job after that repair.
+    `free` are those whose procedure ran to its end: `both` counts those of them where finding and second
+    finding name both. In the others a fault stopped it: the flow concludes one of them by one test
+    (`proved:`), or the walk came to a narrower ranking on the way (the shaft stands, a limit was reached).
+    `stopper` counts those where a stopping fault was named, `after_repair` those of them where the other was
+    named beside it or by the linked job after that repair.
     """
 
     free: int
@@ -75,10 +78,12 @@ def pair_score(flow: Flow, results: Iterable[Result]) -> PairScore | None:
     pairs = [result for result in results if len(result.faults) == 2]
     if not pairs:
         return None
-    stops = {step.proved for step in flow.steps.values() if step.proved}
-    stopping = [one for one in pairs if any(fault.finding in stops for fault in one.faults)]
-    free = [one for one in pairs if one not in stopping]
-    named = [one for one in stopping if _is_stopper_named(one, stops)]
+    proofs, ends = _proofs(flow), _ends(flow)
+    free, stopping = list[Result](), list[Result]()
+    for one in pairs:
+        ran_out = not _proved_by_one_test(one, proofs) and ends & one.traffic.visits.keys()
+        (free if ran_out else stopping).append(one)
+    named = [one for one in stopping if _is_stopper_named(one, proofs)]
     return PairScore(
         len(free),
         sum(_are_both_named(one) for one in free),
@@ -89,8 +94,28 @@ def pair_score(flow: Flow, results: Iterable[Result]) -> PairScore | None:
     )
 
 
-def _is_stopper_named(result: Result, stops: set[str]) -> bool:
-    return any(fault.finding in stops and fault.names & result.told.names for fault in result.faults)
+def _proofs(flow: Flow) -> set[str]:
+    return {step.proved for one in flows_of(flow) for step in one.steps.values() if step.proved}
+
+
+def _ends(flow: Flow) -> set[str]:
+    """Where a procedure ends that nothing stopped: of each flow the steps that rank the most findings."""
+    ends: set[str] = set()
+    for one in flows_of(flow):
+        ranking = {name: len(step.conclude) for name, step in one.steps.items() if not step.ranks_only}
+        most = max(ranking.values(), default=0)
+        ends |= {name for name, count in ranking.items() if count == most > 0}
+    return ends
+
+
+def _proved_by_one_test(result: Result, proofs: set[str]) -> list[Fault]:
+    return [fault for fault in result.faults if fault.finding in proofs]
+
+
+def _is_stopper_named(result: Result, proofs: set[str]) -> bool:
+    """Where a ranking stopped the walk, either fault may have."""
+    faults = _proved_by_one_test(result, proofs) or result.faults
+    return any(fault.names & result.told.names for fault in faults)
 
 
 def _are_both_named(result: Result) -> bool:

@@ -13,6 +13,7 @@ from engine.vehicle.trial.plan import Plan
 from engine.vehicle.trial.run import Ran
 from engine.vehicle.trial.tally import FleetTally, tally
 from engine.vehicle.trial.together import pair_score, rival_scores
+from engine.vehicle.trial.traffic import Traffic
 from tests.engine.vehicle.trial.made import DIRTY, SLIGHTLY_WORN, SNAPPED, WORN, result, said
 from tests.engine.vehicle.trial.yard import Yard, yard_flow
 
@@ -93,21 +94,27 @@ def test_rivals_count_singly_and_as_a_pair() -> None:
     assert (only.vehicles, only.singly, only.as_pair) == (3, 1, 2)
 
 
-def test_pairs_by_whether_one_fault_stops_the_procedure() -> None:
+def test_pairs_by_whether_a_fault_stops_the_procedure() -> None:
+    to_its_end, on_the_way = Traffic({"weigh-up": 1}), Traffic({"stands": 1})
     told = pair_score(
         FLOW,
         [
-            result(0, (WORN, DIRTY), said("worn", also="dirty")),
-            result(1, (WORN, DIRTY), said("worn")),
-            result(2, (WORN, SNAPPED), said("snapped", proved=True), linked=said("worn")),
-            result(3, (WORN, SNAPPED), said("snapped", proved=True), linked=said("no-fault")),
-            result(4, (WORN, SNAPPED), said("worn"), linked=said("snapped")),
+            result(0, (WORN, DIRTY), said("worn", also="dirty"), traffic=to_its_end),
+            result(1, (WORN, DIRTY), said("worn"), traffic=to_its_end),
+            result(2, (WORN, SNAPPED), said("snapped", proved=True), linked=said("worn"), traffic=on_the_way),
+            result(
+                3, (WORN, SNAPPED), said("snapped", proved=True), linked=said("dirty"), traffic=on_the_way
+            ),
+            # the flow missed what one test proves: neither counts for it
+            result(4, (WORN, SNAPPED), said("worn"), linked=said("snapped"), traffic=to_its_end),
+            # a ranking on the way stopped it: either of the two may have
+            result(5, (WORN, DIRTY), said("dirty"), linked=said("worn"), traffic=on_the_way),
         ],
     )
     assert told is not None
     assert (told.free, told.both) == (2, 1)
-    assert (told.stopping, told.stopper, told.after_repair) == (3, 2, 1)
-    assert told.first.outcomes[Outcome.CORRECT] == 5
+    assert (told.stopping, told.stopper, told.after_repair) == (4, 3, 2)
+    assert told.first.outcomes[Outcome.CORRECT] == 6
     assert pair_score(FLOW, [result(0, (WORN,), said("worn"))]) is None
 
 
