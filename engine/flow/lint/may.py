@@ -24,6 +24,7 @@ class MayAsked:
         self._recording = [name for name, step in self._steps.items() if step.record]
         self._entering = carry(linting.edges, linting.flow.start, self._onward, or_)
         self._near = self._neighbours()
+        self._together: dict[tuple[str, str], bool] = {}
 
     def be_known(self, name: str, step: str) -> bool:
         """Some way to the step's rules has asked all that the name hangs on."""
@@ -32,8 +33,11 @@ class MayAsked:
 
     def be_together(self, one: str, other: str) -> bool:
         """Some walk asks all that both names hang on, taken two by two."""
-        needs = self._linting.needs
-        return all(self._meet(a, b) for a in needs.of(one) for b in needs.of(other))
+        pair = (one, other)
+        if pair not in self._together:  # many signs share few names
+            needs = self._linting.needs
+            self._together[pair] = all(self._meet(a, b) for a in needs.of(one) for b in needs.of(other))
+        return self._together[pair]
 
     def _meet(self, one: Group, other: Group) -> bool:
         mask, reverse = self._mask(other), self._mask(one)

@@ -8,24 +8,32 @@ import sys
 from functools import partial
 from pathlib import Path
 
+from tests.pace import Paced
+
+TRIES = 3
+"""A machine that changes its speed in the middle of a run makes one try dear, not three in a row."""
+
 
 def run_limited(
-    check: str, path: Path, *, wait: float, processor: int
+    check: str, path: Path, *, enough: float, wait: float, processor: int
 ) -> tuple[subprocess.CompletedProcess[str], float]:
-    """What `check` (Python, given the path) printed, and what it cost.
+    """What `check` (Python, given the path) printed, and what it cost in paces: the first under `enough`.
 
     The cost is processor time of the child, whatever else this machine is doing; `wait` are seconds on the
     clock, `processor` those of the kernel's limit. Memory is limited to 1 GiB.
     """
-    before = _seconds_of_children()
-    result = subprocess.run(
-        [sys.executable, "-c", check, str(path)],
-        capture_output=True,
-        text=True,
-        timeout=wait,
-        preexec_fn=partial(_limit, processor),
-    )
-    return result, _seconds_of_children() - before
+    for _ in range(TRIES):
+        with Paced(_seconds_of_children) as cost:
+            result = subprocess.run(
+                [sys.executable, "-c", check, str(path)],
+                capture_output=True,
+                text=True,
+                timeout=wait,
+                preexec_fn=partial(_limit, processor),
+            )
+        if cost.paces < enough:
+            break
+    return result, cost.paces
 
 
 def _seconds_of_children() -> float:

@@ -12,7 +12,8 @@ import pytest
 from tests.engine.flow.limited import run_limited
 from tests.engine.flow.small import FLOW, changed
 
-SECONDS = 2.0
+PACES = 40
+"""The 2 s of the issue, see `tests.pace`."""
 MEBIBYTES = 200
 
 CHECK = """
@@ -119,12 +120,12 @@ def test_refused_in_time_and_memory(tmp_path: Path, name: str) -> None:
     content = FILES[name]()
     path = tmp_path / "small.yaml"
     path.write_bytes(content.encode() if isinstance(content, str) else content)
-    result, seconds = run_limited(CHECK, path, wait=30, processor=20)
+    result, paces = run_limited(CHECK, path, enough=PACES, wait=30, processor=20)
     assert result.returncode == 0, result.stderr[-2000:]
     *problems, numbers = result.stdout.splitlines()
     count, mebibytes = map(int, numbers.split())
     assert count >= 1
     assert all(len(problem) < 500 for problem in problems)
     assert all(character.isprintable() for problem in problems for character in problem)
-    assert (seconds < SECONDS, mebibytes < MEBIBYTES) == (True, True), (seconds, mebibytes)
+    assert (paces < PACES, mebibytes < MEBIBYTES) == (True, True), (paces, mebibytes)
     assert not Path("/tmp/owned").exists()
