@@ -13,13 +13,13 @@ from engine.flow.model import RESUME, Flow
 SOURCES = shipped()
 
 
-@pytest.fixture(params=SOURCES, ids=[source.name for source in SOURCES])
+@pytest.fixture(scope="module", params=SOURCES, ids=[source.name for source in SOURCES])
 def source(request: pytest.FixtureRequest) -> Source:
     found: Source = request.param
     return found
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def flow(source: Source) -> Flow:
     return load_flow(source)
 

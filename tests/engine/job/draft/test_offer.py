@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import pytest
 
 from engine.flow.library import find
 from engine.flow.load import load_flow
+from engine.flow.model import Flow
 from engine.job.draft.offer import as_typed
 from engine.job.entry import Entry, read_entry
 from engine.job.replay.facts import read_facts
@@ -17,10 +19,15 @@ from engine.physics.quantity import units_of
 EXAMPLES = sorted((Path(__file__).parents[4] / "flows" / "examples").rglob("*.yaml"))
 
 
+@cache
+def _loaded(name: str) -> Flow:
+    return load_flow(find(name))
+
+
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)
 def test_what_is_offered_means_what_the_file_says(example: Path) -> None:
     file = read_replay(str(example))
-    flow = load_flow(find(file.flow))
+    flow = _loaded(file.flow)
     given = read_facts(file, flow).entries
     assert given
     air = 101325.0
