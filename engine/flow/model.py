@@ -197,6 +197,8 @@ class Step:
 class Sign:
     """One condition with what it says; `weighs` maps finding -> (odds if true, odds if false).
 
+    `beside` does the same for a second finding, told beside another; where no sign of a flow has it, what the
+    first finding leaves over decides.
     `graded` is the name of the graded sign that this is one step of, empty for a sign of its own. The odds of
     a `reasoned` one are never fitted to simulated vehicles.
     """
@@ -208,6 +210,7 @@ class Sign:
     source: str = ""
     graded: str = ""
     reasoned: bool = False
+    beside: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 
     @property
     def written_as(self) -> str:

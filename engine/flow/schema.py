@@ -320,6 +320,11 @@ class StepPart(Part):
     """Readings and sets that the next flow need not ask again: `all` that are the same in both, or a list."""
 
 
+WrittenOdds = Annotated[
+    Annotated[Odds, Tag("<text>")] | Annotated[list[Odds], Tag("<list>")], Discriminator(_shape)
+]
+
+
 class SignPart(Part):
     """What a condition, or the size of a reading, says for and against findings."""
 
@@ -342,14 +347,11 @@ class SignPart(Part):
     """Where that is known from."""
     reasoned: Flag = False
     """Its odds are reasoned and stay so: simulated vehicles cannot show them (who complains, say)."""
-    weighs: dict[
-        Name,
-        Annotated[
-            Annotated[Odds, Tag("<text>")] | Annotated[list[Odds], Tag("<list>")], Discriminator(_shape)
-        ],
-    ]
+    weighs: dict[Name, WrittenOdds]
     """For each finding its odds if the condition is true, or `[odds if true, odds if false]`. With `reads`:
     an odds for each step, one more than `at` has values, or `rises` or `falls`."""
+    beside: dict[Name, WrittenOdds] = {}
+    """The same for a second finding: the odds that it is there too, beside another that was told first."""
 
     @property
     def tells_by(self) -> str:

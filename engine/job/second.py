@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from math import log
 
 from engine.flow.model import Flow
@@ -20,26 +20,47 @@ as any other rule tried on simulated vehicles with two faults."""
 def second_finding(
     flow: Flow, heard: Iterable[Heard], first: str, open_findings: Iterable[str]
 ) -> str | None:
-    """The finding beside `first` that what is left over speaks for by more than the `also` odds, or None.
+    """The finding beside `first` that the signs speak for by more than the `also` odds, or None.
 
-    Left over are the signs that do not speak for `first`. One of them that is true must speak for the second
-    clearly, and the product of its odds over all of them is set against that of the healthy finding: what
-    stands out from health but is no part of the first fault. Of several the one with the clearest sign is
-    told. Priors take no part, for what is left over is seen, not guessed. Beside a healthy vehicle there is
-    no second finding.
+    Where signs of the flow have odds `beside` another finding, their product decides. Where none has, what
+    the first finding leaves over does. Priors take no part, for what is left over is seen, not guessed. A
+    healthy vehicle has no second finding.
     """
     if base_of(flow, first) == HEALTHY:
         return None
-    left = [one for one in heard if one.odds(first) <= 1.0]
+    others = [name for name in open_findings if name not in (first, HEALTHY)]
+    if any(sign.beside for sign in flow.signs.values()):
+        spoken_for = _beside(flow, heard, others)
+    else:
+        spoken_for = _left_over(flow, [one for one in heard if one.odds(first) <= 1.0], first, others)
+    return max(spoken_for, key=lambda name: spoken_for[name], default=None)
+
+
+def _beside(flow: Flow, heard: Iterable[Heard], others: Iterable[str]) -> Mapping[str, float]:
+    """Those of `others` that are there too by more than the `also` odds, with the logarithm of their odds."""
+    totals = dict.fromkeys(others, 0.0)
+    for one in heard:
+        for name, pair in one.sign.beside.items():
+            if name in totals:
+                totals[name] += log_odds(pair[0 if one.true else 1])
+    return {name: total for name, total in totals.items() if total > log(flow.limits.also)}
+
+
+def _left_over(flow: Flow, left: Sequence[Heard], first: str, others: Iterable[str]) -> Mapping[str, float]:
+    """Those of `others` that stand out from health in the signs `left`, with the odds of their clearest sign.
+
+    Left are the signs that do not speak for `first`. One of them that is true must speak for the second
+    clearly, and the product of its odds over all of them is set against that of the healthy finding: what
+    stands out from health but is no part of the first fault. Of several the one with the clearest sign is
+    told.
+    """
     least = log(flow.limits.also) + _log_odds(left, HEALTHY)
-    clearest = {
+    return {
         name: clear
-        for name in open_findings
-        if name not in (first, HEALTHY)
-        and (clear := _clearest(left, name)) > (SHOUTS if _are_rivals(flow, first, name) else SPEAKS)
+        for name in others
+        if (clear := _clearest(left, name)) > (SHOUTS if _are_rivals(flow, first, name) else SPEAKS)
         and _log_odds(left, name) > least
     }
-    return max(clearest, key=lambda name: clearest[name], default=None)
 
 
 def _are_rivals(flow: Flow, one: str, other: str) -> bool:

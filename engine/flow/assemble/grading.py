@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from engine.flow.assemble.conditions import BROKEN, condition
 from engine.flow.assemble.sections import Entry, Sections
-from engine.flow.assemble.weighing import odds, sign, weighed
+from engine.flow.assemble.weighing import COLUMNS, Written, odds, sign, weighed
 from engine.flow.condition import Condition
 from engine.flow.condition_nodes import Compare, Every, Number
 from engine.flow.model import Sign
@@ -58,7 +58,9 @@ def _graded(entry: Entry[SignPart], reads: str, sections: Sections, table: NameT
             key=True,
         )
         return ()
-    given = {name: _of_steps(entry, name, written) for name, written in weighed(entry, sections)}
+    weighs, beside = (
+        {one.finding: _of_steps(entry, one) for one in weighed(entry, sections, column)} for column in COLUMNS
+    )
     under = _under_each(entry, reads, table)
     if under is None:
         return ()
@@ -67,10 +69,11 @@ def _graded(entry: Entry[SignPart], reads: str, sections: Sections, table: NameT
             step_name(entry.name, step + 1),
             when,
             f"{part.says} {_range_in_words(part.at, step)}",
-            {finding: (of_steps[step], 1.0) for finding, of_steps in given.items()},
+            {finding: (of_steps[step], 1.0) for finding, of_steps in weighs.items()},
             part.source,
             graded=entry.name,
             reasoned=part.reasoned,
+            beside={finding: (of_steps[step], 1.0) for finding, of_steps in beside.items()},
         )
         for step, when in enumerate(_steps(under))
     )
@@ -126,23 +129,18 @@ def _range_in_words(at: list[str], step: int) -> str:
     return f"is from {at[step - 1]} to {at[step]}"
 
 
-def _of_steps(entry: Entry[SignPart], name: str, written: str | list[str]) -> tuple[float, ...]:
-    steps = len(entry.part.at) + 1
-    if isinstance(written, list):
-        if len(written) == steps:
-            return tuple(odds(entry, text, "weighs", name, step) for step, text in enumerate(written))
-        entry.wrong(
-            f"{len(written)} odds for '{name}'",
-            f"write {steps}, one for each step that 'at' makes",
-            "weighs",
-            name,
-        )
-    elif written in RAMPS:
-        return ramp(steps, falls=written == "falls")
+def _of_steps(entry: Entry[SignPart], one: Written) -> tuple[float, ...]:
+    steps, given, at = len(entry.part.at) + 1, one.given, (one.column, one.finding)
+    if isinstance(given, list):
+        if len(given) == steps:
+            return tuple(odds(entry, text, *at, step) for step, text in enumerate(given))
+        hint = f"write {steps}, one for each step that 'at' makes"
+        entry.wrong(f"{len(given)} odds for '{one.finding}'", hint, *at)
+    elif given in RAMPS:
+        return ramp(steps, falls=given == "falls")
     else:
-        entry.wrong(
-            f"'{written}' for '{name}'", f"write {steps} odds in a list, or rises, or falls", "weighs", name
-        )
+        hint = f"write {steps} odds in a list, or rises, or falls"
+        entry.wrong(f"'{given}' for '{one.finding}'", hint, *at)
     return (1.0,) * steps
 
 

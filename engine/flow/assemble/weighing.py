@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
 
 from engine.flow.assemble.conditions import condition
 from engine.flow.assemble.references import check_name, check_ranked, those_there
@@ -13,34 +15,51 @@ from engine.flow.scalars import AGAINST, ODDS, positive_number
 from engine.flow.schema import FindingPart, SignPart
 from engine.flow.suggest import did_you_mean, listed, shown
 
+Column = Literal["weighs", "beside"]
+COLUMNS: tuple[Column, ...] = ("weighs", "beside")
+"""The odds of a sign: for a finding told first, and for a second one beside it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What a sign's column says of one finding, as written."""
+
+    column: Column
+    finding: str
+    given: str | list[str]
+
 
 def sign(entry: Entry[SignPart], sections: Sections, table: NameTable) -> Sign:
     """One sign."""
     part = entry.part
-    weighs = {name: _pair(entry, name, given) for name, given in weighed(entry, sections)}
+    weighs, beside = (
+        {one.finding: _pair(entry, one) for one in weighed(entry, sections, key)} for key in COLUMNS
+    )
     when = condition(entry, table, part.when or "", "when")
-    return Sign(entry.name, when, part.says, weighs, part.source, reasoned=part.reasoned)
+    return Sign(entry.name, when, part.says, weighs, part.source, reasoned=part.reasoned, beside=beside)
 
 
-def weighed(entry: Entry[SignPart], sections: Sections) -> Iterator[tuple[str, str | list[str]]]:
-    """The findings that a sign weighs and this flow has, each with what is written for it."""
-    part = entry.part
-    if not part.weighs:
+def weighed(entry: Entry[SignPart], sections: Sections, column: Column) -> Iterator[Written]:
+    """The findings of this flow that a sign has odds for in a column."""
+    given: dict[str, str | list[str]] = getattr(entry.part, column)
+    if column == "weighs" and not given:
         entry.wrong(f"sign '{entry.name}' weighs nothing", "add findings with their odds", "weighs", key=True)
-    there = set(those_there(entry, sections, list(part.weighs)))
-    for name, given in part.weighs.items():
+    there = set(those_there(entry, sections, list(given)))
+    for name, written in given.items():
         if name in there:
-            check_ranked(entry, sections, name, "weighs", name, key=True)
-            yield name, given
+            check_ranked(entry, sections, name, column, name, key=True)
+            yield Written(column, name, written)
 
 
-def _pair(entry: Entry[SignPart], name: str, given: str | list[str]) -> tuple[float, float]:
+def _pair(entry: Entry[SignPart], one: Written) -> tuple[float, float]:
+    given, at = one.given, (one.column, one.finding)
     if isinstance(given, str):
-        return odds(entry, given, "weighs", name), 1.0
+        return odds(entry, given, *at), 1.0
     if len(given) != 2:
-        entry.wrong(f"{len(given)} odds for '{name}'", "write [odds if true, odds if false]", "weighs", name)
+        hint = "write [odds if true, odds if false]"
+        entry.wrong(f"{len(given)} odds for '{one.finding}'", hint, *at)
         return 1.0, 1.0
-    return odds(entry, given[0], "weighs", name, 0), odds(entry, given[1], "weighs", name, 1)
+    return odds(entry, given[0], *at, 0), odds(entry, given[1], *at, 1)
 
 
 def odds(entry: Entry[SignPart], text: str, *below: str | int) -> float:

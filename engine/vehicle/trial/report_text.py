@@ -10,7 +10,6 @@ from engine.vehicle.trial.outcome import Outcome
 from engine.vehicle.trial.plan import Plan
 from engine.vehicle.trial.score import Score, likely_range
 from engine.vehicle.trial.tally import Costs, FleetTally, SeverityBin
-from engine.vehicle.trial.together import PairScore
 from engine.vehicle.trial.worst import Worst, faults_in_words, filters
 
 _HEADS = ("correct", "misdiag.", "missed", "false al.", "no answer", "first two")
@@ -34,8 +33,7 @@ def fleet_lines(tally: FleetTally) -> Iterator[str]:
     yield from _scores(tally)
     yield from _confusion(tally)
     yield from _rivals(tally)
-    if tally.pairs:
-        yield from _pairs(tally.pairs)
+    yield from pair_lines(tally)
     if tally.costs:
         yield from _costs(tally.costs)
     yield from _calibration(tally)
@@ -110,7 +108,11 @@ def _rivals(tally: FleetTally) -> Iterator[str]:
     yield from _section("Rivals that gauges alone do not part", lines)
 
 
-def _pairs(pairs: PairScore) -> Iterator[str]:
+def pair_lines(tally: FleetTally) -> Iterator[str]:
+    """What came of vehicles with two faults; nothing where there are none."""
+    pairs = tally.pairs
+    if pairs is None:
+        return
     lines = [f"one of the two named first: {percent(pairs.first.share(Outcome.CORRECT))}"]
     if pairs.free:
         lines.append(

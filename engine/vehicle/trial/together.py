@@ -58,11 +58,12 @@ def _rival_score(rivals: tuple[str, str], single: Sequence[Result]) -> RivalScor
 class PairScore:
     """Vehicles with two faults.
 
-    `free` are those whose procedure ran to its end: `both` counts those of them where finding and second
-    finding name both. In the others a fault stopped it: the flow concludes one of them by one test
-    (`proved:`), or the walk came to a narrower ranking on the way (the shaft stands, a limit was reached).
-    `stopper` counts those where a stopping fault was named, `after_repair` those of them where the other was
-    named beside it or by the linked job after that repair.
+    `free` are those that no fault stopped, whether the procedure ran to its end or the shop's means ended it
+    (`ranks_only`): `both` counts those of them where finding and second finding name both. In the others a
+    fault stopped it: the flow concludes one of them by one test (`proved:`), or the walk came to a narrower
+    ranking on the way (the shaft stands, a limit was reached). `stopper` counts those where a stopping fault
+    was named, `after_repair` those of them where the other was named beside it or by the linked job after
+    that repair.
     """
 
     free: int
@@ -99,12 +100,12 @@ def _proofs(flow: Flow) -> set[str]:
 
 
 def _ends(flow: Flow) -> set[str]:
-    """Where a procedure ends that nothing stopped: of each flow the steps that rank the most findings."""
+    """Where a procedure ends that no fault stopped: of each flow the steps that rank the most findings."""
     ends: set[str] = set()
     for one in flows_of(flow):
-        ranking = {name: len(step.conclude) for name, step in one.steps.items() if not step.ranks_only}
+        ranking = {name: len(step.conclude) for name, step in one.steps.items() if step.conclude}
         most = max(ranking.values(), default=0)
-        ends |= {name for name, count in ranking.items() if count == most > 0}
+        ends |= {name for name, count in ranking.items() if count == most or one.steps[name].ranks_only}
     return ends
 
 

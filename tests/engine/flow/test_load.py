@@ -11,7 +11,7 @@ from engine.flow.library import Source
 from engine.flow.load import lint_problems, load_bundle, load_kept, load_path
 from engine.flow.model import Flow, Limits
 from engine.physics.quantity import Kind
-from tests.engine.flow.small import FLOW, load
+from tests.engine.flow.small import FLOW, changed, load
 
 PSI = 6894.757293168  # NIST SP 811 (2008), appendix B.8
 
@@ -99,6 +99,14 @@ def test_odds_in_words_and_numbers(flow: Flow) -> None:
     assert weighs["weak"] == pytest.approx((1 / 5, 1.0))
     assert weighs["stuck"] == pytest.approx((1 / 20, 2.0))
     assert flow.signs["fan-off"].weighs["fine"] == (0.5, 1.0)
+
+
+def test_odds_beside_another_finding(flow: Flow) -> None:
+    assert flow.signs["fan-off"].beside == {}
+    text = changed(
+        ("weighs: {fine: 0.5}", "weighs: {fine: 0.5}\n    beside: {weak: [strong, 0.5], stuck: 3}")
+    )
+    assert load(text).signs["fan-off"].beside == {"weak": (20.0, 0.5), "stuck": (3.0, 1.0)}
 
 
 def test_findings(flow: Flow) -> None:

@@ -176,6 +176,44 @@ def test_there_is_no_second_finding_beside_health_nor_beside_doubt() -> None:
     assert (doubtful.finding, doubtful.also) == (INCONCLUSIVE, None)
 
 
+# --- a second finding by odds of its own
+
+
+def beside(name: str, word: str, **odds: tuple[float, float]) -> Sign:
+    """A sign that says nothing of the first finding and all of the second."""
+    return replace(sign(name, is_("fan", word)), beside=odds)
+
+
+@pytest.mark.parametrize(("odds", "also"), [(9.0, None), (11.0, "fan")])
+def test_odds_of_its_own_make_a_second_finding_from_ten_to_one(odds: float, also: str | None) -> None:
+    signs = (WEAKNESS, beside("fan-stopped", "stopped", fan=(odds, 1.0)))
+    assert concluded(signs, BOTH_SEEN, findings=FAULTS).also == also
+
+
+def test_where_a_sign_has_odds_beside_what_is_left_over_says_nothing() -> None:
+    left_over = fan_sign((50.0, 1.0))
+    assert concluded((WEAKNESS, left_over), BOTH_SEEN, findings=FAULTS).also == "fan"
+    other = beside("fan-runs", "runs", stuck=(30.0, 1.0))
+    assert concluded((WEAKNESS, left_over, other), BOTH_SEEN, findings=FAULTS).also is None
+
+
+def test_odds_beside_are_multiplied_and_the_greatest_product_is_told() -> None:
+    signs = (
+        beside("one", "stopped", fan=(4.0, 1.0), stuck=(12.0, 1.0)),
+        beside("two", "runs", fan=(1.0, 4.0), stuck=(1.0, 0.5)),
+    )
+    assert concluded((WEAKNESS, *signs), BOTH_SEEN, findings=FAULTS).also == "fan"
+
+
+def test_odds_beside_tell_neither_the_first_again_nor_what_is_ruled_out_nor_health() -> None:
+    odd = beside("odd", "stopped", weak=(50.0, 1.0), fan=(40.0, 1.0))
+    out = {"fan": RuledOut("fan", "look", "the fan ran")}
+    assert concluded((WEAKNESS, odd), BOTH_SEEN, findings=FAULTS, ruled_out=out).also is None
+    well = sign("well", is_("turns", "yes"), no_fault=(200.0, 1.0))
+    healthy = concluded((well, odd), BOTH_SEEN, candidates=("no-fault", "weak"), findings=FAULTS)
+    assert (healthy.finding, healthy.also) == ("no-fault", None)
+
+
 # --- what to measure next
 
 

@@ -205,6 +205,20 @@ def test_weigh(tmp_path: Path, flow: str) -> None:
     assert len(told["weights"]["judged"]) == 1
 
 
+def test_weigh_a_second_finding(tmp_path: Path, flow: str) -> None:
+    words = (flow, "--weigh", "--pairs", "--propose", "--vehicles", "200", "--fleet", "yard")
+    done = _trial(tmp_path, *words)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.count("both named") == 2
+    assert re.search(r"fleet yard, seed 1000001\). Goes with `limits: \{also: [\d.]+\}`", done.stdout)
+    assert re.search(r"^high-high: \{beside: \{.*frozen: \[[\d.]+, [\d.]+\]", done.stdout, re.MULTILINE)
+    told = _told(_trial(tmp_path, *words, "--json"))
+    assert told["weights"]["also"] >= 1
+    assert told["weights"]["beside"]["high-high"]["frozen"][0] > 1
+    before, after = told["fleets"][0]["pairs"], told["weights"]["judged"][0]["pairs"]
+    assert after["first"] == before["first"]  # odds of a second finding leave the first alone
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [
@@ -229,7 +243,6 @@ def test_weigh(tmp_path: Path, flow: str) -> None:
         (["--out", "."], "--out: "),
         (["--show", "x"], "--show: 'x' is no whole number"),
         (["--propose"], "--propose goes with --weigh."),
-        (["--weigh", "--pairs"], "--weigh learns from vehicles with one fault"),
         (
             ["--weigh", "--fault", "snapped", "--vehicles", "9"],
             "--weigh: The vehicles that came to a ranking",

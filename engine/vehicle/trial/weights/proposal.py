@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
 from math import log
@@ -148,15 +148,14 @@ def _of(seen: Seen) -> str:
     return f"{told} ({seen.unknown} not told)" if seen.unknown else told
 
 
-def proposal_to_plain(proposal: Proposal, judged: Sequence[dict[str, Any]]) -> dict[str, Any]:
-    """The proposal as JSON types; `judged` are the fleets judged with it."""
+def proposal_to_plain(proposal: Proposal) -> dict[str, Any]:
+    """The proposal as JSON types."""
     return {
         "training_seed": proposal.seed,
         "training_vehicles": proposal.vehicles,
         "fleet": proposal.fleet,
         "penalty": proposal.penalty,
         "signs": [_pair_to_plain(pair) for pair in proposal.pairs],
-        "judged": list(judged),
     }
 
 

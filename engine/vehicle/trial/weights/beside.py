@@ -1,0 +1,229 @@
+"""Odds of a second finding fitted to vehicles with two faults: the column `beside` of the signs.
+
+After the first finding was told, the question is which other one is there too, or none. The answer is a
+multinomial logistic regression on the signs that were heard, in which "none" always weighs 1 and one number,
+the odds before any sign, is common to all. Most weights are held at nothing by a penalty on their size
+(lasso), so that a person can read those that are left. Where a sign `weighs` a finding, its direction is
+kept; where it does not, a weight may go either way and has to be worth more.
+
+Needs SciPy (the extra `weigh`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+from math import exp, log
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from engine.flow.model import Flow, Sign
+from engine.job.second import HEALTHY
+from engine.vehicle.trial.job import Result
+from engine.vehicle.trial.outcome import NO_NAME, accepted_names
+from engine.vehicle.trial.weights.proposal import TooFew
+from engine.vehicle.trial.weights.samples import FALSE, TRUE
+from engine.vehicle.trial.weights.table import LARGEST, Floats, Table, rounded, table_of
+
+DECLARED, NEW, SQUARED = 1.0, 4.0, 0.3
+"""Penalty on the size of a weight that the flow declares, of a new one, and on the square of both. Of those
+tried the ones that served vehicles not fitted to best, with a table that can still be read. Our choice."""
+
+FALSE_SECONDS = 0.15
+"""Share of ranked single faults that may be told a second one; it makes the `also` odds. Our choice."""
+
+WORTH = log(1.1)
+"""Weights under this are not written."""
+
+_MOST_STEPS = 300
+
+
+@dataclass(frozen=True, slots=True)
+class Seconds:
+    """A row a vehicle whose first finding was ranked and names a fault.
+
+    `heard` has two columns a sign (true, false); `open` and `right` a column a finding: it may be told as the
+    second, and it is one of the vehicle's other faults.
+    """
+
+    heard: Floats
+    open: NDArray[np.bool_]
+    right: NDArray[np.bool_]
+    two: NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """The flow with the fitted column and the `also` odds from which a second finding is told."""
+
+    flow: Flow
+    also: float
+    vehicles: int
+
+
+def seconds(results: Iterable[Result], findings: Sequence[str]) -> Seconds:
+    """The rows of `results`, which were walked as a shop would, signs kept. Raises TooFew."""
+    rows = [one for one in results if _names_a_fault(one)]
+    if not any(len(one.faults) == 2 for one in rows):
+        raise TooFew("No vehicle with two faults came to a ranking that names a fault; use more.")
+    states = np.frombuffer(b"".join(one.signs for one in rows), dtype=np.uint8).reshape(len(rows), -1)
+    heard = np.zeros((len(rows), 2 * states.shape[1]))
+    heard[:, 0::2], heard[:, 1::2] = states == TRUE, states == FALSE
+    open_ = np.array([[_may_be_second(one, name) for name in findings] for one in rows], dtype=bool)
+    right = np.array([[name in accepted_names(one.faults) for name in findings] for one in rows], dtype=bool)
+    return Seconds(heard, open_, right & open_, np.array([len(one.faults) == 2 for one in rows], dtype=bool))
+
+
+def _names_a_fault(one: Result) -> bool:
+    return not one.told.proved and one.told.finding not in NO_NAME | {HEALTHY}
+
+
+def _may_be_second(one: Result, name: str) -> bool:
+    return name not in (one.told.finding, HEALTHY) and name not in one.ruled_out
+
+
+def fit_beside(flow: Flow, results: Iterable[Result], *, new_pairs: bool = False) -> Beside:
+    """The column that serves these vehicles best, some with one fault and some with two. Raises TooFew."""
+    table = table_of(flow, propose=True)
+    given = seconds(results, table.findings)
+    weights = _fitted(_free(table, flow, new_pairs), given)
+    weights = np.where(np.abs(weights) < WORTH, 0.0, weights)
+    signs = {
+        name: replace(sign, beside=_column(table, weights[2 * row : 2 * row + 2]))
+        for row, (name, sign) in enumerate(flow.signs.items())
+    }
+    also = exp(max(_least(weights, given), 0.0))
+    limits = replace(flow.limits, also=max(rounded(also), 1.0))
+    return Beside(replace(flow, signs=signs, limits=limits), limits.also, len(given.two))
+
+
+@dataclass(frozen=True, slots=True)
+class _Free:
+    """The weights that may differ from nothing: row, column, which way (+1, -1), what their size costs."""
+
+    row: NDArray[np.intp]
+    column: NDArray[np.intp]
+    way: Floats
+    cost: Floats
+    shape: tuple[int, int]
+
+    def weights(self, sizes: Floats) -> Floats:
+        made = np.zeros(self.shape)
+        np.add.at(made, (self.row, self.column), sizes * self.way)
+        return made
+
+
+def _free(table: Table, flow: Flow, new_pairs: bool) -> _Free:
+    """A graded step is heard where it is true only; reasoned signs are left out, as no vehicle shows them."""
+    fitted = np.array(
+        [(not sign.reasoned, not sign.graded and not sign.reasoned) for sign in flow.signs.values()]
+    )
+    rows = fitted.reshape(-1, 1)
+    declared = table.present & (table.weights != 0.0) & rows
+    fresh = ~table.present & rows if new_pairs else np.zeros_like(declared)
+    up = (declared & (table.weights > 0.0)) | fresh
+    down = (declared & (table.weights < 0.0)) | fresh
+    at = np.concatenate([np.argwhere(up), np.argwhere(down)])
+    way = np.repeat([1.0, -1.0], [int(up.sum()), int(down.sum())])
+    row, column = at[:, 0], at[:, 1]
+    cost = np.where(declared[row, column], DECLARED, NEW)
+    return _Free(row, column, way, cost, (table.weights.shape[0], table.weights.shape[1]))
+
+
+def _fitted(free: _Free, given: Seconds) -> Floats:
+    """The weights; the last number beside them is the logarithm of the odds before any sign."""
+    from scipy.optimize import minimize
+    from scipy.sparse import csr_matrix
+
+    sparse = csr_matrix(given.heard)
+    right = np.hstack([given.right, ~given.right.any(axis=1, keepdims=True)])
+    open_ = np.hstack([given.open, np.ones((len(right), 1), dtype=bool)])
+
+    def objective(numbers: Floats) -> tuple[float, Floats]:
+        sizes, base = numbers[:-1], numbers[-1]
+        logs = np.hstack([sparse @ free.weights(sizes) + base, np.zeros((len(right), 1))])
+        chances, among_right, log_right = _chances(np.where(open_, logs, -np.inf), right)
+        slope = (chances - among_right)[:, :-1]
+        by_weight = sparse.T @ slope
+        loss = -float(log_right.sum()) + float(free.cost @ sizes) + SQUARED / 2.0 * float(sizes @ sizes)
+        by_size = by_weight[free.row, free.column] * free.way + free.cost + SQUARED * sizes
+        return loss, np.append(by_size, slope.sum())
+
+    count = len(free.row)
+    found = minimize(
+        objective,
+        np.append(np.zeros(count), -3.0),
+        jac=True,
+        method="L-BFGS-B",
+        bounds=[(0.0, LARGEST)] * count + [(None, None)],
+        options={"maxiter": _MOST_STEPS},
+    )
+    return free.weights(found.x[:-1])
+
+
+def _chances(logs: Floats, right: NDArray[np.bool_]) -> tuple[Floats, Floats, Floats]:
+    """Probability of each answer, each one's share among the right ones, log probability of a right one."""
+    parts = np.exp(logs - logs.max(axis=1, keepdims=True))
+    total = parts.sum(axis=1, keepdims=True)
+    held = np.where(right, parts, 0.0)
+    right_total = np.maximum(held.sum(axis=1, keepdims=True), 1e-300)
+    return parts / total, held / right_total, np.log(right_total / total)[:, 0]
+
+
+def _least(weights: Floats, given: Seconds) -> float:
+    """The product of odds (its logarithm) over which single faults are told a second as often as we allow."""
+    clearest = np.where(given.open, given.heard @ weights, -np.inf)[~given.two].max(axis=1)
+    return float(np.quantile(clearest, 1.0 - FALSE_SECONDS)) if len(clearest) else 0.0
+
+
+def _column(table: Table, rows: Floats) -> dict[str, tuple[float, float]]:
+    true, false = np.exp(rows)
+    return {
+        name: (rounded(float(true[column])), rounded(float(false[column])))
+        for column, name in enumerate(table.findings)
+        if rows[:, column].any()
+    }
+
+
+def beside_lines(found: Beside, fleet: str, seed: int) -> Iterator[str]:
+    """The column as lines for the signs of the flow."""
+    yield f"# Odds of a second finding: fitted together to {found.vehicles} simulated vehicles whose first"
+    yield f"# finding was ranked (fleet {fleet}, seed {seed}). Goes with `limits: {{also: {found.also:g}}}`."
+    yield "# To be reviewed: a sign that speaks against physics is a bug in the sign, not a weight."
+    for name, column in columns(found.flow):
+        told = ", ".join(f"{finding}: {_written(odds)}" for finding, odds in column.items())
+        yield f"{name}: {{beside: {{{told}}}}}"
+
+
+def beside_to_plain(found: Beside, fleet: str, seed: int) -> dict[str, Any]:
+    """The column as JSON types."""
+    return {
+        "training_seed": seed,
+        "training_vehicles": found.vehicles,
+        "fleet": fleet,
+        "also": found.also,
+        "beside": {
+            name: {one: list(odds) for one, odds in column.items()} for name, column in columns(found.flow)
+        },
+    }
+
+
+def columns(flow: Flow) -> Iterator[tuple[str, Mapping[str, tuple[float, ...]]]]:
+    """Signs that have odds `beside`, as written: if true and if false, or of every step of a graded one."""
+    for name, group in groupby(flow.signs.values(), key=lambda sign: sign.written_as):
+        steps = list(group)
+        findings = dict.fromkeys(finding for step in steps for finding in step.beside)
+        if findings:
+            yield name, {finding: _odds_of(steps, finding) for finding in findings}
+
+
+def _odds_of(steps: Sequence[Sign], finding: str) -> tuple[float, ...]:
+    pairs = [step.beside.get(finding, (1.0, 1.0)) for step in steps]
+    return tuple(true for true, _ in pairs) if steps[0].graded else pairs[0]
+
+
+def _written(odds: Sequence[float]) -> str:
+    return f"[{', '.join(f'{one:g}' for one in odds)}]"

@@ -1,0 +1,101 @@
+"""Fitting the odds of a second finding, against what can be worked out by hand."""
+
+from __future__ import annotations
+
+from math import log
+
+import pytest
+
+from engine.flow.model import Flow
+from engine.vehicle.trial.case import Fault
+from engine.vehicle.trial.job import Result
+from engine.vehicle.trial.weights import beside
+from engine.vehicle.trial.weights.beside import beside_lines, columns, fit_beside
+from engine.vehicle.trial.weights.proposal import TooFew
+from tests.engine.job.little import finding, flow, is_, sign
+from tests.engine.vehicle.trial.made import WORN, result, said
+
+DIRTY = Fault("dirty", 0.7)
+
+
+def _flow(**leaves: tuple[float, float]) -> Flow:
+    return flow(
+        signs=(sign("leaves", is_("turns", "yes"), **leaves),),
+        findings=(finding("no-fault"), finding("worn"), finding("dirty")),
+    )
+
+
+def _told_worn(*counts: tuple[bytes, int, int]) -> list[Result]:
+    """For each state of the sign: how many worn vehicles are dirty too, and how many are not."""
+    return [
+        result(0, faults, said("worn", ("worn", 0.9)), signs=state)
+        for state, two, one in counts
+        for faults, count in (((WORN, DIRTY), two), ((WORN,), one))
+        for _ in range(count)
+    ]
+
+
+COUNTED = ((b"\1", 30, 10), (b"\0", 10, 70), (b"\2", 20, 40))
+"""Of a hundred vehicles each way: leaves seen, not seen, not looked."""
+
+
+@pytest.fixture
+def unpenalised(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("DECLARED", "NEW", "SQUARED"):
+        monkeypatch.setattr(beside, name, 1e-6)
+
+
+@pytest.mark.usefixtures("unpenalised")
+def test_one_sign_gets_the_counted_odds_against_those_where_it_is_unknown() -> None:
+    """3 to 1 if true, 1 to 7 if false, where it is unknown 1 to 2: six times, and two sevenths of, that."""
+    found = fit_beside(_flow(dirty=(2.0, 0.5)), _told_worn(*COUNTED))
+    assert found.flow.signs["leaves"].beside["dirty"] == pytest.approx((6.0, 2 / 7), rel=0.02)
+    assert found.vehicles == 180
+
+
+@pytest.mark.usefixtures("unpenalised")
+def test_a_declared_direction_is_kept() -> None:
+    found = fit_beside(_flow(dirty=(0.5, 1.0)), _told_worn(*COUNTED))
+    assert found.flow.signs["leaves"].beside == {}
+
+
+@pytest.mark.usefixtures("unpenalised")
+def test_what_the_sign_says_nothing_about_is_left_alone_unless_new_pairs_are_asked_for() -> None:
+    silent = _flow(worn=(2.0, 0.5))
+    assert fit_beside(silent, _told_worn(*COUNTED)).flow.signs["leaves"].beside == {}
+    new = fit_beside(silent, _told_worn(*COUNTED), new_pairs=True).flow.signs["leaves"].beside
+    assert new["dirty"] == pytest.approx((6.0, 2 / 7), rel=0.02)
+
+
+def test_a_penalty_drops_what_few_vehicles_say() -> None:
+    few = ((b"\1", 2, 1), (b"\0", 1, 2), (b"\2", 30, 60))
+    assert fit_beside(_flow(dirty=(2.0, 0.5)), _told_worn(*few)).flow.signs["leaves"].beside == {}
+
+
+@pytest.mark.usefixtures("unpenalised")
+def test_the_limit_lets_one_single_fault_in_seven_be_told_a_second() -> None:
+    """10 of 120 single faults show leaves, under 15 %, so that the limit lies at the sign being unknown."""
+    found = fit_beside(_flow(dirty=(2.0, 0.5)), _told_worn(*COUNTED))
+    assert found.also == 1.0
+    assert found.flow.limits.also == 1.0
+    often = fit_beside(_flow(dirty=(2.0, 0.5)), _told_worn((b"\1", 60, 20), (b"\0", 10, 70)))
+    assert log(often.also) == pytest.approx(log(often.flow.signs["leaves"].beside["dirty"][0]), abs=0.02)
+
+
+def test_first_findings_of_no_use() -> None:
+    """Proved ones are not weighed; health and doubt have no second finding."""
+    of_no_use = [
+        result(0, (WORN, DIRTY), said("worn", proved=True), signs=b"\1"),
+        result(1, (WORN, DIRTY), said("no-fault", ("no-fault", 0.9)), signs=b"\1"),
+        result(2, (WORN, DIRTY), said("inconclusive", ("worn", 0.4)), signs=b"\1"),
+    ]
+    with pytest.raises(TooFew, match="use more"):
+        fit_beside(_flow(dirty=(2.0, 0.5)), of_no_use)
+
+
+@pytest.mark.usefixtures("unpenalised")
+def test_lines_for_the_flow() -> None:
+    found = fit_beside(_flow(dirty=(2.0, 0.5)), _told_worn(*COUNTED))
+    assert [name for name, _ in columns(found.flow)] == ["leaves"]
+    *_, last = beside_lines(found, "fleet", 1_000_007)
+    assert last.startswith("leaves: {beside: {dirty: [6, 0.29")
