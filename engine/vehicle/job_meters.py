@@ -16,6 +16,7 @@ Rule = Callable[[Bench], Told]
 
 _AIR_SHARE = 0.008  # by weight, from which identifiers report air; our assumption
 _SWITCH_SHUTS_PA = 0.18e6  # gauge; a low-pressure cut-out is open below that (design: cut_out_low_pa)
+_RELAY_REACHED = 0.7  # share of cars whose compressor relay a meter gets at; our assumption
 _GETS_OUT = (0.955, 0.995)  # share of the charge a machine recovers; our assumption
 
 
@@ -132,8 +133,13 @@ def _clutch_supply(bench: Bench) -> Told:
 
 
 def _clutch_commanded(bench: Bench) -> Told:
-    """The relay's state in live data: on, unless the control itself holds the clutch off."""
-    if bench.vehicle.clutchless or not bench.shop.scan_tool:
+    """The relay's state: on, unless the control itself holds the clutch off.
+
+    It stands in live data, and at the relay's control pins for who has the diagram and gets at them.
+    """
+    shop = bench.shop
+    at_the_relay = shop.service_data and bench.happens("relay reached", _RELAY_REACHED)
+    if bench.vehicle.clutchless or not (shop.scan_tool or at_the_relay):
         return None
     state = bench.state(bench.moderate)
     return _yes(state.running or state.reason in ("clutch", "drive"))
