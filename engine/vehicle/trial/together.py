@@ -79,11 +79,9 @@ def pair_score(flow: Flow, results: Iterable[Result]) -> PairScore | None:
     pairs = [result for result in results if len(result.faults) == 2]
     if not pairs:
         return None
-    proofs, ends = _proofs(flow), _ends(flow)
-    free, stopping = list[Result](), list[Result]()
-    for one in pairs:
-        ran_out = not _proved_by_one_test(one, proofs) and ends & one.traffic.visits.keys()
-        (free if ran_out else stopping).append(one)
+    proofs, free = _proofs(flow), unstopped(flow, pairs)
+    free_ones = {one.index for one in free}
+    stopping = [one for one in pairs if one.index not in free_ones]
     named = [one for one in stopping if _is_stopper_named(one, proofs)]
     return PairScore(
         len(free),
@@ -93,6 +91,14 @@ def pair_score(flow: Flow, results: Iterable[Result]) -> PairScore | None:
         sum(_are_both_named(one) or _is_rest_named(one) for one in named),
         score(pairs),
     )
+
+
+def unstopped(flow: Flow, results: Iterable[Result]) -> list[Result]:
+    """Those that no fault stopped: none of theirs is proved by one test, and the walk ran to an end."""
+    proofs, ends = _proofs(flow), _ends(flow)
+    return [
+        one for one in results if not _proved_by_one_test(one, proofs) and ends & one.traffic.visits.keys()
+    ]
 
 
 def _proofs(flow: Flow) -> set[str]:
