@@ -6,9 +6,10 @@ from math import log
 
 import pytest
 
-from engine.flow.model import Flow
+from engine.flow.model import Flow, Step
 from engine.vehicle.trial.case import Fault
 from engine.vehicle.trial.job import Result
+from engine.vehicle.trial.traffic import Traffic
 from engine.vehicle.trial.weights import beside
 from engine.vehicle.trial.weights.beside import beside_lines, columns, fit_beside
 from engine.vehicle.trial.weights.proposal import TooFew
@@ -20,15 +21,17 @@ DIRTY = Fault("dirty", 0.7)
 
 def _flow(**leaves: tuple[float, float]) -> Flow:
     return flow(
+        Step("weigh-up", "Weigh", conclude=("no-fault", "worn", "dirty")),
+        Step("early", "Weigh early", conclude=("worn",)),
         signs=(sign("leaves", is_("turns", "yes"), **leaves),),
         findings=(finding("no-fault"), finding("worn"), finding("dirty")),
     )
 
 
-def _told_worn(*counts: tuple[bytes, int, int]) -> list[Result]:
+def _told_worn(*counts: tuple[bytes, int, int], at: str = "weigh-up") -> list[Result]:
     """For each state of the sign: how many worn vehicles are dirty too, and how many are not."""
     return [
-        result(0, faults, said("worn", ("worn", 0.9)), signs=state)
+        result(0, faults, said("worn", ("worn", 0.9)), signs=state, traffic=Traffic({at: 1}))
         for state, two, one in counts
         for faults, count in (((WORN, DIRTY), two), ((WORN,), one))
         for _ in range(count)
@@ -85,12 +88,22 @@ def test_the_limit_lets_one_single_fault_in_seven_be_told_a_second() -> None:
 def test_first_findings_of_no_use() -> None:
     """Proved ones are not weighed; health and doubt have no second finding."""
     of_no_use = [
-        result(0, (WORN, DIRTY), said("worn", proved=True), signs=b"\1"),
-        result(1, (WORN, DIRTY), said("no-fault", ("no-fault", 0.9)), signs=b"\1"),
-        result(2, (WORN, DIRTY), said("inconclusive", ("worn", 0.4)), signs=b"\1"),
+        result(0, (WORN, DIRTY), told, signs=b"\1", traffic=Traffic({"weigh-up": 1}))
+        for told in (
+            said("worn", proved=True),
+            said("no-fault", ("no-fault", 0.9)),
+            said("inconclusive", ("worn", 0.4)),
+        )
     ]
     with pytest.raises(TooFew, match="use more"):
         fit_beside(_flow(dirty=(2.0, 0.5)), of_no_use)
+
+
+@pytest.mark.usefixtures("unpenalised")
+def test_walks_that_stopped_early_are_not_learned_from() -> None:
+    early = _told_worn((b"\1", 0, 500), at="early")
+    found = fit_beside(_flow(dirty=(2.0, 0.5)), [*_told_worn(*COUNTED), *early])
+    assert found.flow.signs["leaves"].beside["dirty"] == pytest.approx((6.0, 2 / 7), rel=0.02)
 
 
 @pytest.mark.usefixtures("unpenalised")

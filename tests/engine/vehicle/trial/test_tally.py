@@ -1,6 +1,7 @@
 """The figures of one fleet, from results made by hand."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 
@@ -116,6 +117,21 @@ def test_pairs_by_whether_a_fault_stops_the_procedure() -> None:
     assert (told.stopping, told.stopper, told.after_repair) == (4, 3, 2)
     assert told.first.outcomes[Outcome.CORRECT] == 6
     assert pair_score(FLOW, [result(0, (WORN,), said("worn"))]) is None
+
+
+def test_a_walk_that_the_shop_s_means_ended_was_stopped_by_no_fault() -> None:
+    nothing_told = replace(FLOW.steps["nothing-there"], ranks_only=True, conclude=("worn",))
+    flow = replace(FLOW, steps={**FLOW.steps, "nothing-there": nothing_told})
+    ended = Traffic({"nothing-there": 1})
+    told = pair_score(
+        flow,
+        [
+            result(0, (WORN, DIRTY), said("inconclusive"), traffic=ended),
+            result(1, (WORN, SNAPPED), said("inconclusive"), traffic=ended),  # one test would have proved it
+        ],
+    )
+    assert told is not None
+    assert (told.free, told.both, told.stopping, told.stopper) == (1, 0, 1, 0)
 
 
 def test_the_worst_comes_first_with_a_command_that_brings_it_back() -> None:
