@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 from engine.flow.load import load_path
 from engine.flow.model import Flow
+from engine.job.golden.checking import State, check
+from engine.job.golden.difference import told
 from engine.job.replay.file import read_replay
 from engine.job.replay.layout import Fact
 from engine.job.replay.run import replayed
@@ -25,11 +27,17 @@ def main_flow() -> Flow:
     return load_path(MAIN)
 
 
-def walks_of(file: Path) -> Iterator[Walk]:
+@cache
+def walks_of(file: Path) -> tuple[Walk, ...]:
     """The finished walks of a replay file: of its own facts, and of each of its `walks`."""
     own = read_replay(str(file))
-    for each in (own, *own.walks):
-        yield replayed(each).walk
+    return tuple(replayed(each).walk for each in (own, *own.walks))
+
+
+def differences(file: Path) -> list[str]:
+    """What its walks come to that differs from what the file says they must."""
+    wrong = (golden for golden in check(str(file)) if golden.state is not State.HOLDS)
+    return [line for golden in wrong for line in told(golden)]
 
 
 def sound_but(changes: Mapping[str, str]) -> Walk:

@@ -96,10 +96,10 @@ async def test_the_digits_of_a_number_go_to_its_step(store: Store) -> None:
         await pilot.pause()
         await pilot.press("3")
         assert "step 3" in lines(app)[0]
-        await pilot.press("2")
-        assert "step 32" in lines(app)[0]
-        assert any(line.startswith(" 32  ") for line in lines(app))
-        await pilot.press("9")  # there is no step 329: a new number begins
+        await pilot.press("3")
+        assert "step 33" in lines(app)[0]
+        assert any(line.startswith(" 33  ") for line in lines(app))
+        await pilot.press("9")  # there is no step 339: a new number begins
         assert "step 9" in lines(app)[0]
         await pilot.press("h")
         assert made.title in shown(app)

@@ -24,7 +24,7 @@ def test_where_each_flow_comes_from(tmp_path: Path) -> None:
     done = loadstep(tmp_path, "flows", "--add", str(shared))
     assert done.returncode == 0
     text = done.stdout
-    assert "stroke_by_load  revision 1  Is the compressor pumping what it is told to?" in text
+    assert "stroke_by_load  revision 2  Is the compressor pumping what it is told to?" in text
     assert "Shipped with loadstep." in text
     assert "shared:small  revision 3  Does it answer the load?" in text
     told = " ".join(text[text.index("shared:stroke_by_load") :].split())

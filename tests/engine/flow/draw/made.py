@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 from engine.flow.draw.layout import laid_out
@@ -109,5 +110,6 @@ def trunk_and_branches(steps: int) -> Flow:
     return flow(*made.values())
 
 
+@cache
 def main_flow() -> Flow:
     return load_path(find(MAIN_FLOW).path)
