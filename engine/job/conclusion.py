@@ -49,12 +49,14 @@ def conclude(
     held = (held_back or {}).get(ranked[0].finding) if settled else None
     settled = settled and held is None
     finding = ranked[0].finding if settled else INCONCLUSIVE
+    second = second_finding(flow, heard, finding, open_findings) if settled else None
     return Conclusion(
         told(flow, facts, finding, ruled_out),
         step.id,
         ranked=ranked,
         ruled_out=out,
-        also=second_finding(flow, heard, finding, open_findings) if settled else None,
+        also=second.finding if second else None,
+        also_for=second.for_ if second else (),
         outside=outside,
         next_measurement=_next(flow, facts, step, ranked, outside),
         interrupted=interrupted,

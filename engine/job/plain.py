@@ -20,6 +20,7 @@ def conclusion_to_plain(conclusion: Conclusion) -> dict[str, Any]:
         "ranked": [_ranked_to_plain(one) for one in conclusion.ranked],
         "ruled_out": [_out_to_plain(one) for one in conclusion.ruled_out],
         "also": conclusion.also,
+        "also_for": [_spoken_to_plain(one) for one in conclusion.also_for],
         "outside": conclusion.outside,
         "next_measurement": parting and {"reading": parting.reading, "separates": list(parting.separates)},
         "interrupted": conclusion.interrupted,
@@ -38,10 +39,11 @@ def conclusion_from_plain(plain: Mapping[str, Any]) -> Conclusion:
             ranked=tuple(_ranked_from_plain(one) for one in plain["ranked"]),
             ruled_out=tuple(RuledOut(**one) for one in plain["ruled_out"]),
             also=plain["also"],
+            also_for=tuple(Spoken(**one) for one in plain.get("also_for", ())),
             outside=plain["outside"],
             next_measurement=parting and _parting_from_plain(parting),
             interrupted=plain["interrupted"],
-            # jobs kept before there was such a thing do not have it
+            # jobs kept before there was such a thing do not have it, nor `also_for`
             held_back=RuledOut(**plain["held_back"]) if plain.get("held_back") else None,
         )
     except (KeyError, TypeError) as error:

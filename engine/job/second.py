@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from math import log
 
 from engine.flow.model import Flow
+from engine.job.state import Spoken
 from engine.job.weigh import Heard, base_of, log_odds
 
 HEALTHY = "no-fault"
@@ -17,9 +19,17 @@ SPEAKS, SHOUTS = 5.0, 20.0
 as any other rule tried on simulated vehicles with two faults."""
 
 
+@dataclass(frozen=True, slots=True)
+class Second:
+    """A second finding, and the signs that speak for it, strongest first."""
+
+    finding: str
+    for_: tuple[Spoken, ...]
+
+
 def second_finding(
-    flow: Flow, heard: Iterable[Heard], first: str, open_findings: Iterable[str]
-) -> str | None:
+    flow: Flow, heard: Sequence[Heard], first: str, open_findings: Iterable[str]
+) -> Second | None:
     """The finding beside `first` that the signs speak for by more than the `also` odds, or None.
 
     Where signs of the flow have odds `beside` another finding, their product decides. Where none has, what
@@ -31,18 +41,31 @@ def second_finding(
     others = [name for name in open_findings if name not in (first, HEALTHY)]
     if any(sign.beside for sign in flow.signs.values()):
         spoken_for = _beside(flow, heard, others)
+        speaking = {name: _spoken(heard, name, _odds_beside) for name in spoken_for}
     else:
-        spoken_for = _left_over(flow, [one for one in heard if one.odds(first) <= 1.0], first, others)
-    return max(spoken_for, key=lambda name: spoken_for[name], default=None)
+        left = [one for one in heard if one.odds(first) <= 1.0]
+        spoken_for = _left_over(flow, left, first, others)
+        speaking = {name: _spoken(left, name, Heard.odds) for name in spoken_for}
+    best = max(spoken_for, key=lambda name: spoken_for[name], default=None)
+    return Second(best, speaking[best]) if best is not None else None
+
+
+def _spoken(heard: Iterable[Heard], finding: str, odds: Callable[[Heard, str], float]) -> tuple[Spoken, ...]:
+    spoken = [Spoken(one.sign.name, one.says, odds(one, finding)) for one in heard]
+    return tuple(sorted((one for one in spoken if one.odds > 1.0), key=lambda one: -one.odds))
+
+
+def _odds_beside(one: Heard, finding: str) -> float:
+    """The factor a sign puts on the finding as a second one; 1 if it says nothing about it."""
+    return one.sign.beside.get(finding, (1.0, 1.0))[0 if one.true else 1]
 
 
 def _beside(flow: Flow, heard: Iterable[Heard], others: Iterable[str]) -> Mapping[str, float]:
     """Those of `others` that are there too by more than the `also` odds, with the logarithm of their odds."""
     totals = dict.fromkeys(others, 0.0)
     for one in heard:
-        for name, pair in one.sign.beside.items():
-            if name in totals:
-                totals[name] += log_odds(pair[0 if one.true else 1])
+        for name in one.sign.beside.keys() & totals.keys():
+            totals[name] += log_odds(_odds_beside(one, name))
     return {name: total for name, total in totals.items() if total > log(flow.limits.also)}
 
 

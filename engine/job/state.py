@@ -114,7 +114,8 @@ class Conclusion:
 
     `finding` is a finding's id or `inconclusive`. With `proved_by` (a step) there is no ranking by
     probability. `ranked` holds the candidates that were not ruled out, best first, at most eight. `outside`
-    names a finding beyond the candidates that beats the best of them by the flow's `outside` odds.
+    names a finding beyond the candidates that beats the best of them by the flow's `outside` odds. `also` is
+    a second finding, `also_for` the signs that speak for it beside the first, strongest first.
     `interrupted` is true when a watch rule cut the procedure short. `held_back` is what the ranking would
     have told, had what proves it been shown; the finding is then open.
     """
@@ -125,6 +126,7 @@ class Conclusion:
     ranked: tuple[Ranked, ...] = ()
     ruled_out: tuple[RuledOut, ...] = ()
     also: str | None = None
+    also_for: tuple[Spoken, ...] = ()
     outside: str | None = None
     next_measurement: NextMeasurement | None = None
     interrupted: bool = False

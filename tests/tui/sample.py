@@ -202,6 +202,7 @@ SETTLED = Conclusion(
     ),
     ruled_out=(RULED_OUT["air-in-system"],),
     also="air-in-system",
+    also_for=(Spoken("eight", "the high side stands over its band", 6.0),),
     next_measurement=NextMeasurement("loaded.suction_line_temperature", ("weak-compressor", "undercharge")),
 )
 

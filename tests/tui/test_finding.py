@@ -99,7 +99,9 @@ def test_what_was_ruled_out_tells_where_and_why() -> None:
 
 
 def test_a_second_fault_is_told() -> None:
-    assert after(evidence(sample.SETTLED), "ALSO")[0].startswith("Air in the system. ")
+    told = after(evidence(sample.SETTLED), "ALSO")
+    assert told[0].startswith("Air in the system. ")
+    assert any("+ for 6 to 1: the high side stands over its band" in line for line in told)
 
 
 def test_a_proof_shows_its_step_and_no_probability() -> None:

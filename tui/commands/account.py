@@ -59,7 +59,8 @@ def _finding(flow: Flow, conclusion: Conclusion) -> Iterator[str]:
     )
     if conclusion.also:
         yield from _section(
-            "And a second one, for what the first leaves open", [_title(flow, conclusion.also)]
+            "And a second one, for what the first leaves open",
+            [_title(flow, conclusion.also), *map(_spoken, conclusion.also_for[:_MOST_SIGNS])],
         )
 
     if conclusion.held_back:

@@ -12,7 +12,7 @@ from engine.job.state import Conclusion, Ranked, Spoken
 from tui.plain import one_line, plain
 from tui.widgets.lines import hanging, heading
 
-SIGNS_SHOWN = 4  # for and against each of the first two
+SIGNS_SHOWN = 4  # for and against each of the first two, and for a second finding
 BAR = 16  # cells
 ONE_LINE = 64  # from this width a candidate takes one line
 WORTH_A_BAR = 0.01
@@ -135,6 +135,8 @@ def _beside(flow: Flow, conclusion: Conclusion, width: int) -> Iterable[Content]
             "and two faults at once are ordinary. Measure again after the repair."
         )
         yield from hanging(Content(text), width)
+        for spoken in conclusion.also_for[:SIGNS_SHOWN]:
+            yield from _sign("+ for", spoken, "$text-success", width)
     if conclusion.held_back is not None:
         yield from heading("Ranks first, and is not told")
         held = conclusion.held_back

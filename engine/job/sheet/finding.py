@@ -71,6 +71,7 @@ def _told(teller: Teller, conclusion: Conclusion) -> Iterator[Block]:
         yield _ranking(teller, conclusion)
     if conclusion.also is not None:
         yield Text(f"Also likely, because the first does not explain all: {teller.finding(conclusion.also)}")
+        yield Text(f"Speaks for it: {_signs(conclusion.also_for)}.")
     if conclusion.outside is not None:
         yield Text(
             f"Beyond the candidates, {teller.finding(conclusion.outside)} explains the readings far better "

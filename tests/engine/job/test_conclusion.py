@@ -143,6 +143,7 @@ def fan_sign(fan: tuple[float, float], **others: tuple[float, float]) -> Sign:
 def test_what_the_first_cannot_explain_is_told_as_a_second_finding() -> None:
     found = concluded((WEAKNESS, fan_sign((12.0, 1.0))), BOTH_SEEN, findings=FAULTS)
     assert (found.finding, found.also) == ("weak", "fan")
+    assert [(one.sign, one.odds) for one in found.also_for] == [("fan-stopped", 12.0)]
 
 
 def test_the_limit_is_ten_to_one_against_health() -> None:
@@ -202,7 +203,12 @@ def test_odds_beside_are_multiplied_and_the_greatest_product_is_told() -> None:
         beside("one", "stopped", fan=(4.0, 1.0), stuck=(12.0, 1.0)),
         beside("two", "runs", fan=(1.0, 4.0), stuck=(1.0, 0.5)),
     )
-    assert concluded((WEAKNESS, *signs), BOTH_SEEN, findings=FAULTS).also == "fan"
+    found = concluded((WEAKNESS, *signs), BOTH_SEEN, findings=FAULTS)
+    assert found.also == "fan"
+    assert [(one.sign, one.says, one.odds) for one in found.also_for] == [
+        ("one", "one says", 4.0),
+        ("two", "not so: two says", 4.0),
+    ]
 
 
 def test_odds_beside_tell_neither_the_first_again_nor_what_is_ruled_out_nor_health() -> None:

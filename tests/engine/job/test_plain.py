@@ -22,6 +22,7 @@ FULL = Conclusion(
     ),
     ruled_out=(RuledOut("fan", "look", "it ran"),),
     also="undercharge",
+    also_for=(Spoken("oily", "oily joints", 3.0),),
     outside=None,
     next_measurement=NextMeasurement("loaded.high_side", ("weak", "stuck")),
     interrupted=True,
@@ -45,6 +46,12 @@ def test_the_keys_are_the_ones_that_are_read_elsewhere() -> None:
     assert plain["finding"] == "weak"
     assert plain["ranked"][0]["for"] == [{"sign": "low-rise", "says": "little rise", "odds": 12.0}]
     assert plain["next_measurement"] == {"reading": "loaded.high_side", "separates": ["weak", "stuck"]}
+
+
+def test_one_kept_before_second_findings_had_reasons_is_read() -> None:
+    plain = conclusion_to_plain(FULL)
+    del plain["also_for"]
+    assert conclusion_from_plain(plain).also_for == ()
 
 
 @pytest.mark.parametrize("damaged", [{}, {"finding": "weak"}, {**conclusion_to_plain(FULL), "ranked": 3}])
