@@ -11,6 +11,7 @@ from engine.flow.model import Choice, Range, Reading
 from engine.physics.quantity import Kind, to_si
 from tests.tui.bare import BareApp
 from tui.asking import Asking, Mode
+from tui.widgets import entry_line
 from tui.widgets.entry_line import EntryLine
 from tui.widgets.pick_list import PickList
 
@@ -25,6 +26,12 @@ FOUND = Reading(
     alone="none",
 )
 KEY = ("base", 1, "low_side")
+
+
+@pytest.fixture(autouse=True)
+def _nobody_rests(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A slow machine between two keys is no person who stopped typing."""
+    monkeypatch.setattr(entry_line, "RESTS_AFTER", 60.0)
 
 
 class EntryApp(BareApp):
@@ -158,14 +165,15 @@ async def test_none_beside_another_choice_is_refused() -> None:
         assert app.said == []
 
 
-async def test_a_rest_posts_a_draft_and_an_answer_does_not() -> None:
+async def test_a_rest_posts_a_draft_and_an_answer_does_not(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(entry_line, "RESTS_AFTER", 1.0)  # no two keys are so far apart on a slow machine
     app = EntryApp(LOW)
     async with app.run_test() as pilot:
         await pilot.press("3", "1")
-        await pilot.pause(1.0)
+        await pilot.pause(2.0)
         assert app.said == [("rested", KEY, "31")]
         await pilot.press("backspace", "enter")
-        await pilot.pause(1.0)
+        await pilot.pause(2.0)
         assert app.said[1:] == [("accepted", KEY, "3", "psi")]
 
 
