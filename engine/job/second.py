@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import log
 
 from engine.flow.model import Flow
 from engine.job.state import Spoken
-from engine.job.weigh import Heard, base_of, log_odds
+from engine.job.weigh import Heard, base_of, evidence, log_odds
 
 HEALTHY = "no-fault"
 """The finding that nothing is wrong; those `same_as` it are healthy too."""
@@ -40,24 +40,14 @@ def second_finding(
         return None
     others = [name for name in open_findings if name not in (first, HEALTHY)]
     if any(sign.beside for sign in flow.signs.values()):
-        spoken_for = _beside(flow, heard, others)
-        speaking = {name: _spoken(heard, name, _odds_beside) for name in spoken_for}
+        odds, spoken_for = Heard.odds_beside, _beside(flow, heard, others)
     else:
-        left = [one for one in heard if one.odds(first) <= 1.0]
-        spoken_for = _left_over(flow, left, first, others)
-        speaking = {name: _spoken(left, name, Heard.odds) for name in spoken_for}
-    best = max(spoken_for, key=lambda name: spoken_for[name], default=None)
-    return Second(best, speaking[best]) if best is not None else None
-
-
-def _spoken(heard: Iterable[Heard], finding: str, odds: Callable[[Heard, str], float]) -> tuple[Spoken, ...]:
-    spoken = [Spoken(one.sign.name, one.says, odds(one, finding)) for one in heard]
-    return tuple(sorted((one for one in spoken if one.odds > 1.0), key=lambda one: -one.odds))
-
-
-def _odds_beside(one: Heard, finding: str) -> float:
-    """The factor a sign puts on the finding as a second one; 1 if it says nothing about it."""
-    return one.sign.beside.get(finding, (1.0, 1.0))[0 if one.true else 1]
+        heard = [one for one in heard if one.odds(first) <= 1.0]
+        odds, spoken_for = Heard.odds, _left_over(flow, heard, first, others)
+    if not spoken_for:
+        return None
+    best = max(spoken_for, key=lambda name: spoken_for[name])
+    return Second(best, tuple(one for one in evidence(heard, best, odds) if one.odds > 1.0))
 
 
 def _beside(flow: Flow, heard: Iterable[Heard], others: Iterable[str]) -> Mapping[str, float]:
@@ -65,7 +55,7 @@ def _beside(flow: Flow, heard: Iterable[Heard], others: Iterable[str]) -> Mappin
     totals = dict.fromkeys(others, 0.0)
     for one in heard:
         for name in one.sign.beside.keys() & totals.keys():
-            totals[name] += log_odds(_odds_beside(one, name))
+            totals[name] += log_odds(one.odds_beside(name))
     return {name: total for name, total in totals.items() if total > log(flow.limits.also)}
 
 

@@ -6,7 +6,7 @@ takes no part. A finding that is `same_as` another is weighed as that one.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from math import exp, inf, log
 
@@ -23,7 +23,14 @@ class Heard:
 
     def odds(self, finding: str) -> float:
         """The factor this sign puts on a finding; 1 if it says nothing about it."""
-        pair = self.sign.weighs.get(finding)
+        return self._of(self.sign.weighs, finding)
+
+    def odds_beside(self, finding: str) -> float:
+        """The factor this sign puts on the finding as a second one; 1 if it says nothing about it."""
+        return self._of(self.sign.beside, finding)
+
+    def _of(self, column: Mapping[str, tuple[float, float]], finding: str) -> float:
+        pair = column.get(finding)
         return 1.0 if pair is None else pair[0 if self.true else 1]
 
     @property
@@ -100,8 +107,10 @@ def alive(flow: Flow, facts: Facts, ruled_out: Collection[str], findings: Iterab
     return tuple(name for name in asked if chances.get(name, 0.0) > flow.limits.alive)
 
 
-def evidence(heard: Iterable[Heard], finding: str) -> tuple[Spoken, ...]:
-    """What the signs say about one finding, strongest first; a sign of odds 1 says nothing."""
-    spoken = [Spoken(one.sign.name, one.says, one.odds(finding)) for one in heard]
+def evidence(
+    heard: Iterable[Heard], finding: str, odds: Callable[[Heard, str], float] = Heard.odds
+) -> tuple[Spoken, ...]:
+    """What the signs say about one finding by `odds`, strongest first; a sign of odds 1 says nothing."""
+    spoken = [Spoken(one.sign.name, one.says, odds(one, finding)) for one in heard]
     telling = [one for one in spoken if one.odds != 1.0]
     return tuple(sorted(telling, key=lambda one: -abs(log_odds(one.odds))))

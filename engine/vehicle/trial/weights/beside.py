@@ -25,8 +25,9 @@ from engine.job.second import HEALTHY
 from engine.vehicle.trial.job import Result
 from engine.vehicle.trial.outcome import NO_NAME, accepted_names
 from engine.vehicle.trial.together import unstopped
-from engine.vehicle.trial.weights.proposal import TooFew
-from engine.vehicle.trial.weights.samples import FALSE, TRUE
+from engine.vehicle.trial.weights.fit import MOST_STEPS, shared_out
+from engine.vehicle.trial.weights.proposal import REVIEW, TooFew
+from engine.vehicle.trial.weights.samples import heard_of
 from engine.vehicle.trial.weights.table import LARGEST, Floats, Table, rounded, table_of
 
 DECLARED, NEW, SQUARED = 2.0, 10.0, 0.3
@@ -38,8 +39,6 @@ FALSE_SECONDS = 0.15
 
 WORTH = log(1.1)
 """Weights under this are not written."""
-
-_MOST_STEPS = 300
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,12 +69,11 @@ def seconds(results: Iterable[Result], findings: Sequence[str]) -> Seconds:
     rows = [one for one in results if _names_a_fault(one)]
     if not any(len(one.faults) == 2 for one in rows):
         raise TooFew("No vehicle with two faults came to a ranking that names a fault; use more.")
-    states = np.frombuffer(b"".join(one.signs for one in rows), dtype=np.uint8).reshape(len(rows), -1)
-    heard = np.zeros((len(rows), 2 * states.shape[1]))
-    heard[:, 0::2], heard[:, 1::2] = states == TRUE, states == FALSE
     open_ = np.array([[_may_be_second(one, name) for name in findings] for one in rows], dtype=bool)
     right = np.array([[name in accepted_names(one.faults) for name in findings] for one in rows], dtype=bool)
-    return Seconds(heard, open_, right & open_, np.array([len(one.faults) == 2 for one in rows], dtype=bool))
+    return Seconds(
+        heard_of(rows), open_, right & open_, np.array([len(one.faults) == 2 for one in rows], dtype=bool)
+    )
 
 
 def _names_a_fault(one: Result) -> bool:
@@ -149,7 +147,7 @@ def _fitted(free: _Free, given: Seconds) -> Floats:
     def objective(numbers: Floats) -> tuple[float, Floats]:
         sizes, base = numbers[:-1], numbers[-1]
         logs = np.hstack([sparse @ free.weights(sizes) + base, np.zeros((len(right), 1))])
-        chances, among_right, log_right = _chances(np.where(open_, logs, -np.inf), right)
+        chances, log_right, among_right = shared_out(np.where(open_, logs, -np.inf), right)
         slope = (chances - among_right)[:, :-1]
         by_weight = sparse.T @ slope
         loss = -float(log_right.sum()) + float(free.cost @ sizes) + SQUARED / 2.0 * float(sizes @ sizes)
@@ -163,18 +161,9 @@ def _fitted(free: _Free, given: Seconds) -> Floats:
         jac=True,
         method="L-BFGS-B",
         bounds=[(0.0, LARGEST)] * count + [(None, None)],
-        options={"maxiter": _MOST_STEPS},
+        options={"maxiter": MOST_STEPS},
     )
     return free.weights(found.x[:-1])
-
-
-def _chances(logs: Floats, right: NDArray[np.bool_]) -> tuple[Floats, Floats, Floats]:
-    """Probability of each answer, each one's share among the right ones, log probability of a right one."""
-    parts = np.exp(logs - logs.max(axis=1, keepdims=True))
-    total = parts.sum(axis=1, keepdims=True)
-    held = np.where(right, parts, 0.0)
-    right_total = np.maximum(held.sum(axis=1, keepdims=True), 1e-300)
-    return parts / total, held / right_total, np.log(right_total / total)[:, 0]
 
 
 def _least(weights: Floats, given: Seconds) -> float:
@@ -196,7 +185,7 @@ def beside_lines(found: Beside, fleet: str, seed: int) -> Iterator[str]:
     """The column as lines for the signs of the flow."""
     yield f"# Odds of a second finding: fitted together to {found.vehicles} simulated vehicles whose first"
     yield f"# finding was ranked (fleet {fleet}, seed {seed}). Goes with `limits: {{also: {found.also:g}}}`."
-    yield "# To be reviewed: a sign that speaks against physics is a bug in the sign, not a weight."
+    yield REVIEW
     for name, column in columns(found.flow):
         told = ", ".join(f"{finding}: {_written(odds)}" for finding, odds in column.items())
         yield f"{name}: {{beside: {{{told}}}}}"

@@ -14,6 +14,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from engine.vehicle.trial.weights.free import Free
 from engine.vehicle.trial.weights.ramps import Floats
@@ -23,7 +24,7 @@ from engine.vehicle.trial.weights.table import Table
 PENALTIES = (0.1, 0.25, 0.5, 1.0, 3.0)
 """Tried where none is given; the one that serves vehicles not fitted to best is taken. Our choice."""
 
-_MOST_STEPS = 300
+MOST_STEPS = 300
 """Of the solver. Later ones change no odds by a written digit; our choice."""
 
 
@@ -44,7 +45,7 @@ def fit(table: Table, given: Samples, penalty: float) -> Floats:
         jac=True,
         method="L-BFGS-B",
         bounds=list(zip(free.low, free.high, strict=True)),
-        options={"maxiter": _MOST_STEPS},
+        options={"maxiter": MOST_STEPS},
     )
     # each step's number has its bound; the sum of several may lie beyond that of a weight
     return table.within(free.weights(found.x))
@@ -61,13 +62,18 @@ def _objective(weights: Floats, table: Table, given: Samples, penalty: float) ->
 def _chances(weights: Floats, given: Samples) -> tuple[Floats, Floats, Floats]:
     """Probability of each finding; log probability that a right one is named; shares among the right ones."""
     logs = given.heard @ weights + given.offset
-    logs = np.where(given.open, logs, -np.inf)
-    logs -= logs.max(axis=1, keepdims=True)
-    parts = np.exp(logs)
+    return shared_out(np.where(given.open, logs, -np.inf), given.right)
+
+
+def shared_out(logs: Floats, right: NDArray[np.bool_]) -> tuple[Floats, Floats, Floats]:
+    """From logarithms of weights, a row a vehicle: the probability of each answer, the log probability that a
+    right one is given, and each one's share among the right ones.
+    """
+    parts = np.exp(logs - logs.max(axis=1, keepdims=True))
     total = parts.sum(axis=1, keepdims=True)
-    right = np.where(given.right, parts, 0.0)
-    right_total = np.maximum(right.sum(axis=1, keepdims=True), 1e-300)
-    return parts / total, np.log(right_total / total)[:, 0], right / right_total
+    held = np.where(right, parts, 0.0)
+    right_total = np.maximum(held.sum(axis=1, keepdims=True), 1e-300)
+    return parts / total, np.log(right_total / total)[:, 0], held / right_total
 
 
 def best_penalty(table: Table, given: Samples) -> float:

@@ -20,6 +20,9 @@ FEWEST = 20
 """Vehicles of a finding, and odds of 1.25 by count, before they contradict a direction. Our choice."""
 _CLEARLY = log(1.25)
 
+REVIEW = "# To be reviewed: a sign that speaks against physics is a bug in the sign, not a weight."
+"""Stands over every proposal."""
+
 
 @dataclass(frozen=True, slots=True)
 class Seen:
@@ -123,7 +126,7 @@ def yaml_lines(proposal: Proposal) -> Iterator[str]:
     """The proposal as lines for `signs:` of the flow, with what each rests on as comments."""
     yield f"# Proposed odds: fitted together to {proposal.vehicles} simulated vehicles that came to a ranking"
     yield f"# (fleet {proposal.fleet}, training seed {proposal.seed}, penalty {proposal.penalty:g})."
-    yield "# To be reviewed: a sign that speaks against physics is a bug in the sign, not a weight."
+    yield REVIEW
     for sign, pairs in groupby(proposal.pairs, key=lambda pair: pair.sign):
         told = list(pairs)
         if all(pair.now == pair.proposed for pair in told):

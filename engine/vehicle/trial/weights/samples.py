@@ -39,11 +39,7 @@ def samples(results: Iterable[Result], findings: Sequence[str]) -> Samples:
     ranked = [result for result in results if len(result.faults) <= 1 and not result.told.proved]
     usable = [one for one in ranked if accepted_names(one.faults) & set(findings) - one.ruled_out]
     truth = tuple(_truth(result) for result in usable)
-    states = np.frombuffer(b"".join(one.signs for one in usable), dtype=np.uint8)
-    states = states.reshape(len(usable), -1) if usable else states.reshape(0, 0)
-    heard = np.zeros((len(usable), 2 * states.shape[1]))
-    heard[:, 0::2] = states == TRUE
-    heard[:, 1::2] = states == FALSE
+    heard = heard_of(usable)
     open_ = np.array([[name not in one.ruled_out for name in findings] for one in usable], dtype=bool)
     right = np.array(
         [[name in accepted_names(one.faults) for name in findings] for one in usable], dtype=bool
@@ -52,6 +48,16 @@ def samples(results: Iterable[Result], findings: Sequence[str]) -> Samples:
     # a finding that was never drawn has no share: half a vehicle keeps the logarithm finite
     offset = np.log(np.array([max(drawn[name], 0.5) for name in findings]) / max(len(usable), 1))
     return Samples(heard, open_, right & open_, offset, truth)
+
+
+def heard_of(results: Sequence[Result]) -> Floats:
+    """A row a vehicle, two columns a sign: it was true, it was false."""
+    states = np.frombuffer(b"".join(one.signs for one in results), dtype=np.uint8)
+    states = states.reshape(len(results), -1) if results else states.reshape(0, 0)
+    heard = np.zeros((len(results), 2 * states.shape[1]))
+    heard[:, 0::2] = states == TRUE
+    heard[:, 1::2] = states == FALSE
+    return heard
 
 
 def _truth(result: Result) -> str:

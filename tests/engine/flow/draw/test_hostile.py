@@ -22,7 +22,7 @@ from tests.engine.flow.draw.made import flow, step
 from tests.engine.flow.draw.test_mermaid import _LINE
 
 BOUNDED = settings(
-    max_examples=150, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
+    max_examples=300, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
 )
 
 TEXTS = st.text(max_size=60) | st.sampled_from(
