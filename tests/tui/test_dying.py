@@ -78,6 +78,10 @@ class Terminal:
         os.close(self._leader)
         return self.program.returncode
 
+    def close(self) -> None:
+        """As when its window is closed."""
+        os.close(self._leader)
+
     def _read(self) -> None:
         try:
             self.seen += os.read(self._leader, 65536)
@@ -110,6 +114,15 @@ def test_answers_and_half_typed_text_survive_a_killed_program(tmp_path: Path, nu
     half_way(terminal)
     terminal.program.send_signal(number)
     assert terminal.end() != 0
+    assert kept(tmp_path) == HALF_WAY
+
+
+def test_a_terminal_that_is_closed_ends_the_program(tmp_path: Path) -> None:
+    """Also one that is not its controlling terminal, of which the system tells it nothing."""
+    terminal = Terminal(tmp_path)
+    half_way(terminal)
+    terminal.close()
+    assert terminal.program.wait(20) == -signal.SIGHUP
     assert kept(tmp_path) == HALF_WAY
 
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import asyncio
 import os
+import select
 import signal
 import sys
+from threading import Thread
 from types import FrameType
 from typing import TYPE_CHECKING
 
@@ -32,6 +34,7 @@ def run_app(app: LoadstepApp) -> int:
 
     spare_pauses()
     _leave_cleanly_when_told(app)
+    _end_with_the_terminal()
     try:
         app.run()
     except Exception as error:
@@ -67,6 +70,24 @@ def _leave_cleanly_when_told(app: LoadstepApp) -> None:
 
     signal.signal(signal.SIGTERM, leave)
     signal.signal(signal.SIGINT, leave)  # from outside: on the terminal Ctrl+C is a key like others
+
+
+def _end_with_the_terminal() -> None:
+    """A terminal that is closed ends the program as the system does it for its own: by SIGHUP.
+
+    The system tells only the program whose controlling terminal it was. Any other would read the end of its
+    input again and again, for ever, with nobody to see it. Every answer is on disk by then.
+    """
+    if not hasattr(select, "poll") or not sys.stdin.isatty():  # Windows, or the screen is drawn elsewhere
+        return
+
+    def watch(terminal: int) -> None:
+        gone = select.poll()
+        gone.register(terminal, 0)  # nothing but the end of it
+        if any(event & (select.POLLHUP | select.POLLERR) for _, event in gone.poll()):
+            os.kill(os.getpid(), signal.SIGHUP)
+
+    Thread(target=watch, args=(sys.stdin.fileno(),), name="terminal", daemon=True).start()
 
 
 def _crashed(error: Exception, app: LoadstepApp) -> int:
