@@ -76,7 +76,7 @@ ACTIONS: tuple[Action, ...] = (
         "learner",
         "l",
         "Learner",
-        "Turn the learner option on or off: predict up, down or same before the readings of a loaded set.",
+        "Turn the learner option on or off: every step is asked, loaded sets are predicted (up, down, same).",
         True,
         ("start",),
     ),

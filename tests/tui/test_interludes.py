@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import pytest
+
 from engine.job import events as kinds
 from engine.job.store import Store
 from tests.tui.reading import shown
 from tests.tui.walking import Person, person
+from tui.screens import question
 from tui.screens.question import UNREAD, Question
 
 
@@ -28,7 +31,10 @@ async def test_a_watch_rule_stops_with_its_reason_and_what_to_do(store: Store) -
         assert "■ STOP  The high side is at its limit." in p.seen
 
 
-async def test_the_second_of_two_quick_enters_does_not_pass_the_stop(store: Store) -> None:
+async def test_the_second_of_two_quick_enters_does_not_pass_the_stop(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(question, "UNREAD", 60.0)  # a slow machine makes no quick Enter a slow one
     async with person(store) as p:
         await p.to_baseline()
         await p.enter("", "31")

@@ -6,7 +6,7 @@ from argparse import Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from engine.flow.load import load_bundle
+from engine.job.begun_with import flow_of
 from engine.job.sheet import Sheet, build_sheet, to_html, to_markdown
 from tui.commands.exit_codes import GOOD
 from tui.commands.language import chosen_language
@@ -50,7 +50,7 @@ def _sheet(job: int, language: str | None) -> Sheet:
         kept, events = store.bundle(job), store.events(job)
         settings = _settings(store.file.parent)
         spoken = settings.language if language is None else language
-        flow = load_bundle(kept.files, kept.main, spoken)
+        flow = flow_of(kept, events, spoken)
         return build_sheet(flow, events, job, Units(settings.units))
 
 

@@ -13,8 +13,8 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
+from engine.flow.everything import asking_everything
 from engine.flow.model import Flow
-from engine.vehicle.trial.cost import asking_everything
 from engine.vehicle.trial.job import Keep, Result
 from engine.vehicle.trial.outcome import Outcome
 from engine.vehicle.trial.plain import fleet_to_plain, to_plain

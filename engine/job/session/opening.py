@@ -8,9 +8,11 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from engine.flow.bundle import Bundle
+from engine.flow.everything import asking_everything
 from engine.flow.library import Source, lasting_name
-from engine.flow.load import load_bundle, load_kept
+from engine.flow.load import load_kept
 from engine.flow.model import Flow
+from engine.job.begun_with import EVERY_STEP, flow_of
 from engine.job.draft.carry import fitting
 from engine.job.events import STARTED, Event
 from engine.job.session.journal import Journal
@@ -35,13 +37,17 @@ async def begin_job(
     clock: Clock,
     language: str,
 ) -> Recorder:
-    """Load the flow, store the job with its files, and stand at the first prompt."""
+    """Load the flow, store the job with its files, and stand at the first prompt.
+
+    A learner is taught the whole order: no step of it is passed over for want of candidates.
+    """
     flow, bundle = load_kept(source, language)
     # 0 is a job the store never took
     new = replace(_job(flow, bundle, clock()), after=after or None, vehicle=vehicle, learner=learner)
     journal = Journal(store, new)
     await journal.append(_started(flow, new, present(), lasting_name(source)))
-    recorder = await _complete(Recorder(journal, begin(flow), present(), clock))
+    walked = asking_everything(flow) if learner else flow
+    recorder = await _complete(Recorder(journal, begin(walked), present(), clock))
     recorder.told = language_sentences(flow, language)
     return recorder
 
@@ -72,7 +78,7 @@ def _job(flow: Flow, bundle: Bundle, now: datetime) -> NewJob:
 async def reopen_job(store: Store, job: int, clock: Clock, language: str) -> tuple[Recorder, bool]:
     """A stored job where it was left, and whether it is a learner's."""
     record, kept, events = store.job(job), store.bundle(job), store.events(job)
-    flow = load_bundle(kept.files, kept.main, language)
+    flow = flow_of(kept, events, language)
     if flow.hash != record.flow_hash:
         raise StoreDamaged(f"The flow files kept with job {job} are not those it was begun with.")
     versions = present()
@@ -106,5 +112,6 @@ def _started(flow: Flow, new: NewJob, versions: Versions, source: str = "") -> E
         "after": new.after,
         "vehicle": new.vehicle,
         "learner": new.learner,
+        EVERY_STEP: new.learner,
     }
     return Event(STARTED, new.created, flow.name, detail=detail)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from engine.job.begun_with import EVERY_STEP
 from engine.job.certainty import certainty
 from engine.job.events import FINISHED, STARTED
 from engine.job.session.outcome import stored_conclusion
@@ -29,7 +30,8 @@ def identification(teller: Teller, number: str) -> Iterator[Block]:
     if detail.get("after"):
         lines.append(("Verifies", f"the repair after job {detail['after']}"))
     if detail.get("learner"):
-        lines.append(("Walked by", "a learner, with predictions"))
+        taught = ", every step asked" if detail.get(EVERY_STEP) else ""
+        lines.append(("Walked by", f"a learner, with predictions{taught}"))
     vehicle = clean(str(detail.get("vehicle") or ""))
     if vehicle:
         lines.append(("Vehicle", vehicle))

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from engine.flow.model import Flow
 from engine.job.events import SETTLED
 from engine.job.walk import Walk
 
@@ -29,11 +28,3 @@ def cost_of(walk: Walk) -> Cost:
 def _waited(detail: object) -> float:
     waited = detail.get("waited", 0.0) if hasattr(detail, "get") else 0.0
     return float(waited)
-
-
-def asking_everything(flow: Flow) -> Flow:
-    """The flow, and those it hands over to, without `for:`: no step is left out because its findings are no
-    longer in question."""
-    steps = {name: replace(step, for_=(), skip_to=None) for name, step in flow.steps.items()}
-    targets = {name: asking_everything(target) for name, target in flow.hand_overs.items()}
-    return replace(flow, steps=steps, hand_overs=targets)

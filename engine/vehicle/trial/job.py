@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from random import Random
 
+from engine.flow.everything import asking_everything
 from engine.flow.model import Flow, Value
 from engine.job.walk import Walk, advance, begin
 from engine.job.weigh import base_of
 from engine.vehicle.trial.case import Ask, Case, Drawer, Fault, Technician
-from engine.vehicle.trial.cost import Cost, asking_everything, cost_of
+from engine.vehicle.trial.cost import Cost, cost_of
 from engine.vehicle.trial.outcome import Told, told
 from engine.vehicle.trial.traffic import Traffic, traffic_of
 from engine.vehicle.trial.ways import Way, ways_taken

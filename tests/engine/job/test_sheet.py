@@ -86,7 +86,7 @@ async def test_the_head_says_which_job_and_where_it_stands(store: Store) -> None
     assert sheet.below == "Job 1, begun 2026-11-25 09:00"
     assert lines(sheet, "Job")["Status"] == "open, at: Look first"
     assert lines(sheet, "Job")["Vehicle"] == "blue estate"
-    assert lines(sheet, "Job")["Walked by"] == "a learner, with predictions"
+    assert lines(sheet, "Job")["Walked by"] == "a learner, with predictions, every step asked"
     assert "Vehicle" not in blanks(sheet, "Job")
     assert texts(sheet, "Finding and evidence") == [
         "No finding: the procedure has not come to its conclusion."

@@ -2,13 +2,14 @@
 
 from dataclasses import replace
 
+from engine.flow.everything import asking_everything
 from engine.flow.library import find
 from engine.flow.load import load_flow
 from engine.flow.model import Rule
 from engine.vehicle.finer import fault_of
 from engine.vehicle.trial.case import Ask, Fault
 from engine.vehicle.trial.concludable import concludable
-from engine.vehicle.trial.cost import asking_everything, cost_of
+from engine.vehicle.trial.cost import cost_of
 from engine.vehicle.trial.draw import FleetDrawer
 from engine.vehicle.trial.job import Keep, try_vehicle, walk_through
 from engine.vehicle.trial.outcome import Outcome, judge
