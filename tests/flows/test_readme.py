@@ -31,7 +31,7 @@ from engine.flow.schema import (
 from engine.physics.quantity import Kind
 from tests.flows.walking import FLOWS
 from tests.terminal import Terminal
-from tests.tui.commands.run import LOADSTEP, environment, loadstep
+from tests.tui.commands.run import LOADSTEP, environment, loadstep, loadstep_cold
 
 README = FLOWS / "README.md"
 _BLOCK = re.compile(r"^```(?P<label>[^\n]*)\n(?P<body>.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -114,7 +114,7 @@ def test_the_page_has_every_computed_name_and_quantity() -> None:
 
 
 def test_help_prints_the_page(tmp_path: Path) -> None:
-    done = loadstep(tmp_path, "help", "flow-language")
+    done = loadstep_cold(tmp_path, "help", "flow-language")
     assert (done.returncode, done.stdout) == (0, README.read_text(encoding="utf-8"))
     assert "flow-language" in loadstep(tmp_path, "help").stdout
     wrong = loadstep(tmp_path, "help", "flow-lang")

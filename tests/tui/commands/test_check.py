@@ -11,7 +11,7 @@ from jsonschema import Draft202012Validator
 
 from engine.job.golden.result import json_schema
 from tests.engine.job.golden.test_golden import TINY, WALK, written
-from tests.tui.commands.run import loadstep
+from tests.tui.commands.run import loadstep, loadstep_cold
 
 
 @pytest.fixture
@@ -24,7 +24,7 @@ def folder(tmp_path: Path) -> Path:
 
 def test_all_that_holds_is_only_counted(folder: Path) -> None:
     written(folder, "expect: {finding: sound}\n")
-    done = loadstep(folder, "check", str(folder))
+    done = loadstep_cold(folder, "check", str(folder))
     assert (done.returncode, done.stdout, done.stderr) == (0, "", "1 walk: 1 as expected.\n")
 
 

@@ -15,7 +15,7 @@ from engine.flow.library import find
 from engine.job.session import Session
 from engine.job.store import Store
 from tests.engine.flow.test_words import write
-from tests.tui.commands.run import loadstep
+from tests.tui.commands.run import loadstep, loadstep_cold
 from tests.tui.conftest import SMALL
 
 ROOT = Path(__file__).parents[3]
@@ -35,7 +35,7 @@ def make_job(home: Path) -> int:
 
 
 def test_text_is_what_one_gets_without_options(tmp_path: Path) -> None:
-    done = loadstep(tmp_path, "draw", SMALL)
+    done = loadstep_cold(tmp_path, "draw", SMALL)
     assert done.returncode == 0
     assert done.stderr == ""
     lines = done.stdout.splitlines()
@@ -57,9 +57,9 @@ def test_as_wide_as_the_terminal_within_reason(tmp_path: Path) -> None:
 
 
 def test_mermaid_and_svg_on_standard_output(tmp_path: Path) -> None:
-    mermaid = loadstep(tmp_path, "draw", SMALL, "--format", "mermaid")
+    mermaid = loadstep_cold(tmp_path, "draw", SMALL, "--format", "mermaid")
     assert mermaid.stdout.startswith("flowchart TD\n")
-    ET.fromstring(loadstep(tmp_path, "draw", SMALL, "--format", "svg").stdout)
+    ET.fromstring(loadstep_cold(tmp_path, "draw", SMALL, "--format", "svg").stdout)
 
 
 @pytest.mark.parametrize(

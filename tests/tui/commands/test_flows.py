@@ -8,7 +8,7 @@ import pytest
 
 from engine.flow.places import FLOWS_VARIABLE
 from tests.engine.flow.small import FLOW
-from tests.tui.commands.run import loadstep
+from tests.tui.commands.run import loadstep, loadstep_cold
 
 
 @pytest.fixture(autouse=True)
@@ -21,7 +21,7 @@ def test_where_each_flow_comes_from(tmp_path: Path) -> None:
     shared.mkdir()
     (shared / "small.yaml").write_text(FLOW)
     (shared / "stroke_by_load.yaml").write_text(FLOW.replace("flow: small", "flow: stroke_by_load"))
-    done = loadstep(tmp_path, "flows", "--add", str(shared))
+    done = loadstep_cold(tmp_path, "flows", "--add", str(shared))
     assert done.returncode == 0
     text = done.stdout
     assert "stroke_by_load  revision 2  Is the compressor pumping what it is told to?" in text

@@ -8,7 +8,7 @@ import pytest
 
 from engine.job.store import Store
 from tests.engine.flow.test_words import write
-from tests.tui.commands.run import loadstep
+from tests.tui.commands.run import loadstep, loadstep_cold
 from tests.tui.reading import sentences, shown
 from tui import settings
 from tui.app import LoadstepApp
@@ -22,7 +22,7 @@ def test_lint_lists_what_is_not_said_and_stale_words(tmp_path: Path) -> None:
     assert done.returncode == 0  # warnings
     assert "not said in 'xx': signs answers says [not-said]" in done.stdout
     assert "caution 'burst'" in done.stdout
-    done = loadstep(tmp_path, "lint", "--language", "yy", str(path))
+    done = loadstep_cold(tmp_path, "lint", "--language", "yy", str(path))
     assert "small.yaml: nothing is said in 'yy' (" in done.stdout
     assert "'xx'" not in done.stdout
     write(tmp_path, "language: xx\nstepps: {base: {title: T}}\n")

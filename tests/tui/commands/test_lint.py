@@ -10,7 +10,7 @@ import pytest
 from engine.flow.lint.registry import RULES
 from tests.engine.flow.lint.clean import CLEAN
 from tests.engine.flow.small import changed
-from tests.tui.commands.run import environment, loadstep
+from tests.tui.commands.run import environment, loadstep, loadstep_cold
 
 OTHER_RULES = ["unused-waiver", "not-said", "not-reviewed", "changed-since-review"]
 """Rules about waivers and about words in other languages."""
@@ -41,7 +41,7 @@ def _warned(folder: Path) -> Path:
 
 def test_a_good_flow_prints_no_problem(tmp_path: Path) -> None:
     path = _clean(tmp_path)
-    done = loadstep(tmp_path, "lint", str(path))
+    done = loadstep_cold(tmp_path, "lint", str(path))
     assert (done.returncode, done.stdout) == (0, "")
     assert done.stderr == f"{path}: no problems.\n"
 

@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.tui.commands.run import LOADSTEP, environment, loadstep
+from tests.tui.commands.run import LOADSTEP, environment
+from tests.tui.commands.run import loadstep_cold as loadstep
 
 
 def test_version(tmp_path: Path) -> None:

@@ -8,7 +8,7 @@ import pytest
 
 from engine.flow.lint.run import lint
 from tests.engine.job.test_schemas import as_an_editor_reads, complaints
-from tests.tui.commands.run import loadstep
+from tests.tui.commands.run import loadstep, loadstep_cold
 
 FILES = {
     "mine.yaml",
@@ -69,7 +69,7 @@ def test_nothing_is_overwritten(folder: Path) -> None:
 
 
 def test_a_second_flow_goes_beside_the_first(folder: Path) -> None:
-    done = loadstep(folder, "new", "yours", "--in", str(folder))
+    done = loadstep_cold(folder, "new", "yours", "--in", str(folder))
     assert done.returncode == 0
     assert len(done.stdout.splitlines()) == 2
     assert _below(folder) > FILES

@@ -7,7 +7,7 @@ import jsonschema
 
 from engine.job.replay.schema import json_schema
 from tests.engine.job.replay.files import GOOD, HEAD, written
-from tests.tui.commands.run import loadstep
+from tests.tui.commands.run import loadstep, loadstep_cold
 
 
 def _lines(text: str) -> list[dict[str, object]]:
@@ -50,7 +50,7 @@ def test_one_object_a_file_and_the_highest_code(tmp_path: Path) -> None:
 
 def test_all_good_is_code_0(tmp_path: Path) -> None:
     good = written(tmp_path, HEAD + GOOD)
-    done = loadstep(tmp_path, "replay", good, good, "--json")
+    done = loadstep_cold(tmp_path, "replay", good, good, "--json")
     assert done.returncode == 0
     first, second = _lines(done.stdout)
     assert first == second
@@ -72,7 +72,7 @@ def test_in_words(tmp_path: Path) -> None:
 
 def test_problems_in_words_all_of_them(tmp_path: Path) -> None:
     bad = written(tmp_path, HEAD + "  lowside: 40 psi\n  drive: diesel\n")
-    done = loadstep(tmp_path, "replay", bad)
+    done = loadstep_cold(tmp_path, "replay", bad)
     assert (done.returncode, done.stdout) == (2, "")
     assert [line.split(" ")[0] for line in done.stderr.splitlines()] == [f"{bad}:4:3:", f"{bad}:5:10:"]
 

@@ -20,7 +20,8 @@ import pytest
 
 from engine.vehicle.trial.plain import json_schema
 from tests.engine.vehicle.trial.yard import FLOW, yard_flow
-from tests.tui.commands.run import environment, loadstep
+from tests.tui.commands.nursery import born
+from tests.tui.commands.run import environment, loadstep_cold
 
 ROOT = Path(__file__).parents[3]
 
@@ -47,6 +48,15 @@ def _trial(home: Path, *words: str) -> subprocess.CompletedProcess[str]:
         timeout=100,
         check=False,
     )
+
+
+def _alone(home: Path, *words: str) -> subprocess.CompletedProcess[str]:
+    """A trial in one process, for what is read of its figures.
+
+    They are the same whatever the processes, which a test holds; starting two costs more than these vehicles.
+    """
+    entry = "tests.tui.commands.yard_trial:main"
+    return born(entry, ["0", *words, "--jobs", "1"], environment(home, COLUMNS="100"))
 
 
 def _told(done: subprocess.CompletedProcess[str]) -> dict[str, Any]:
@@ -79,7 +89,7 @@ def test_one_object_the_same_whatever_the_processes(tmp_path: Path, flow: str) -
 
 
 def test_in_words(tmp_path: Path, flow: str) -> None:
-    done = _trial(tmp_path, flow, "--vehicles", "80", "--fleet", "yard", "--severity", "0.2..1")
+    done = _alone(tmp_path, flow, "--vehicles", "80", "--fleet", "yard", "--severity", "0.2..1")
     assert (done.returncode, done.stderr) == (0, "")
     for told in (
         "Trial of What ails the pump? (yard, revision 2",
@@ -100,7 +110,7 @@ def test_in_words(tmp_path: Path, flow: str) -> None:
 
 def test_a_worst_case_is_brought_back_by_its_command(tmp_path: Path, flow: str) -> None:
     told = _told(
-        _trial(
+        _alone(
             tmp_path,
             flow,
             "--vehicles",
@@ -115,7 +125,7 @@ def test_a_worst_case_is_brought_back_by_its_command(tmp_path: Path, flow: str) 
     worst = told["fleets"][1]["worst"][0]
     program, command, *words = shlex.split(worst["command"])
     assert (program, command) == ("loadstep", "trial")
-    shown = _trial(tmp_path, *words)
+    shown = _alone(tmp_path, *words)
     assert (shown.returncode, shown.stderr) == (0, "")
     assert worst["command"] in shown.stdout
     assert f"Vehicle {worst['index']} of fleet other, seed 1" in shown.stdout
@@ -126,21 +136,21 @@ def test_a_worst_case_is_brought_back_by_its_command(tmp_path: Path, flow: str) 
 
 
 def test_another_flow_than_the_command_s_is_told(tmp_path: Path, flow: str) -> None:
-    done = _trial(tmp_path, flow, "--show", "3", "--flow-hash", "beef")
+    done = _alone(tmp_path, flow, "--show", "3", "--flow-hash", "beef")
     assert done.returncode == 0
     assert "this is not the flow with hash beef" in done.stderr
 
 
 def test_the_linked_job_is_shown(tmp_path: Path, flow: str) -> None:
     words = (flow, "--pairs", "--fault", "snapped", "--fleet", "yard", "--show", "0", "--severity", "0.9..1")
-    done = _trial(tmp_path, *words)
+    done = _alone(tmp_path, *words)
     assert "truth: " in done.stdout
     assert "snapped" in done.stdout
     assert "The linked job, after that repair; left is" in done.stdout
 
 
 def test_pairs(tmp_path: Path, flow: str) -> None:
-    told = _told(_trial(tmp_path, flow, "--pairs", "--vehicles", "40", "--json"))
+    told = _told(_alone(tmp_path, flow, "--pairs", "--vehicles", "40", "--json"))
     pairs = told["fleets"][0]["pairs"]
     assert pairs["free"] + pairs["stopping"] == 40
     assert pairs["stopper_named"] == pairs["stopping"]  # a shaft that stands is seen at once
@@ -200,7 +210,7 @@ def test_weigh(tmp_path: Path, flow: str) -> None:
     assert "training seed 1000001" in done.stdout
     assert re.search(r"^low-high: \{worn: \[[\d.]+, [\d.]+\]", done.stdout, re.MULTILINE)
     assert "of the others" in done.stdout
-    told = _told(_trial(tmp_path, flow, "--weigh", "--vehicles", "200", "--fleet", "yard", "--json"))
+    told = _told(_alone(tmp_path, flow, "--weigh", "--vehicles", "200", "--fleet", "yard", "--json"))
     assert told["weights"]["training_seed"] == 1_000_001
     assert len(told["weights"]["judged"]) == 1
 
@@ -212,7 +222,7 @@ def test_weigh_a_second_finding(tmp_path: Path, flow: str) -> None:
     assert done.stdout.count("both named") == 2
     assert re.search(r"fleet yard, seed 1000001\). Goes with `limits: \{also: [\d.]+\}`", done.stdout)
     assert re.search(r"^high-high: \{beside: \{.*frozen: \[[\d.]+, [\d.]+\]", done.stdout, re.MULTILINE)
-    told = _told(_trial(tmp_path, *words, "--json"))
+    told = _told(_alone(tmp_path, *words, "--json"))
     assert told["weights"]["also"] >= 1
     assert told["weights"]["beside"]["high-high"]["frozen"][0] > 1
     before, after = told["fleets"][0]["pairs"], told["weights"]["judged"][0]["pairs"]
@@ -250,14 +260,15 @@ def test_weigh_a_second_finding(tmp_path: Path, flow: str) -> None:
     ],
 )
 def test_refused(tmp_path: Path, flow: str, words: list[str], told: str) -> None:
-    done = _trial(tmp_path, flow, *words)
+    run = _trial if "--jobs" in words else _alone
+    done = run(tmp_path, flow, *words)
     assert (done.returncode, done.stdout) == (2, "")
     assert told in done.stderr
     assert len(done.stderr.splitlines()) == 1
 
 
 def test_no_such_flow(tmp_path: Path) -> None:
-    done = _trial(tmp_path, "stroke_by_laod")
+    done = _alone(tmp_path, "stroke_by_laod")
     assert done.returncode == 2
     assert "stroke_by_load" in done.stderr
 
@@ -363,6 +374,6 @@ OPTIONS = (
 
 
 def test_the_shipped_command_knows_it(tmp_path: Path) -> None:
-    done = loadstep(tmp_path, "trial", "--help")
+    done = loadstep_cold(tmp_path, "trial", "--help")
     assert done.returncode == 0
     assert [option for option in OPTIONS.split() if option not in done.stdout] == []

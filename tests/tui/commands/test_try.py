@@ -10,7 +10,7 @@ import pytest
 from engine.job.store import Store
 from tests.engine.job.draft.test_draft import FACTS, SMALL, change
 from tests.terminal import Terminal
-from tests.tui.commands.run import LOADSTEP, environment, loadstep
+from tests.tui.commands.run import LOADSTEP, environment, loadstep, loadstep_cold
 
 
 @pytest.fixture
@@ -29,7 +29,7 @@ def test_a_good_draft_needs_a_terminal(flow: Path, tmp_path: Path) -> None:
 
 def test_a_broken_draft_is_told_and_not_opened(flow: Path, tmp_path: Path) -> None:
     change(flow, "next: base", "next: bass")
-    done = loadstep(tmp_path / "home", "try", str(flow))
+    done = loadstep_cold(tmp_path / "home", "try", str(flow))
     assert (done.returncode, done.stdout) == (1, "")
     line = flow.read_text().partition("next: bass")[0].count("\n") + 1
     assert done.stderr == f"{flow}:{line}:11: there is no step 'bass', did you mean 'base'?\n"
