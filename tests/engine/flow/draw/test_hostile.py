@@ -95,7 +95,8 @@ OVERLAYS = st.none() | st.builds(
 
 @BOUNDED
 @given(flows(), OVERLAYS, st.sampled_from([1, 20, 40, 80, 300]))
-def test_any_flow_as_text(made: Flow, overlay: Overlay | None, width: int) -> None:
+def test_any_flow_as_text_mermaid_and_svg(made: Flow, overlay: Overlay | None, width: int) -> None:
+    """In one test, since making up a flow costs more than drawing it in three forms."""
     plan = laid_out(made)
     assert sorted(row.step.id for row in plan.rows if isinstance(row, StepRow)) == sorted(made.steps)
     for line in text_lines(plan, width, overlay):
@@ -104,18 +105,8 @@ def test_any_flow_as_text(made: Flow, overlay: Overlay | None, width: int) -> No
         assert "\n" not in text
         if width >= 40 and (overlay is None or overlay.vehicles is None):
             assert cells(text) <= width
-
-
-@BOUNDED
-@given(flows(), OVERLAYS)
-def test_any_flow_as_mermaid(made: Flow, overlay: Overlay | None) -> None:
     for line in mermaid_lines(laid_out(made), overlay):
         assert _LINE.fullmatch(line), line
-
-
-@BOUNDED
-@given(flows(), OVERLAYS)
-def test_any_flow_as_svg(made: Flow, overlay: Overlay | None) -> None:
     drawn = svg(laid_out(made), overlay)
     drawn.encode("utf-8")
     ET.fromstring(drawn)
