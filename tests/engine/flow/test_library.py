@@ -10,6 +10,7 @@ import pytest
 from engine.flow import index, make_index
 from engine.flow.library import NoSuchFlow, find, own, shipped
 from engine.flow.load import load_flow
+from engine.flow.model import Flow
 from tests.engine.flow.small import FLOW
 
 
@@ -63,20 +64,33 @@ def test_own_flows_without_a_folder(tmp_path: Path) -> None:
         find("own:small")
 
 
+@pytest.fixture(scope="module")
+def flows() -> dict[str, Flow]:
+    """Every shipped flow by its name, loaded once: that takes seconds, and nothing here changes one."""
+    return {source.name: load_flow(source) for source in shipped()}
+
+
+@pytest.fixture
+def _loaded(flows: dict[str, Flow], monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(make_index, "load_flow", lambda source: flows[source.name])
+
+
+@pytest.mark.usefixtures("_loaded")
 def test_the_index_is_current() -> None:
     assert make_index.main(["--check"]) == 0, "run: python -m engine.flow.make_index"
 
 
-def test_titles_are_those_of_the_flows() -> None:
-    flows = {flow.name: flow for flow in map(load_flow, shipped())}
+def test_titles_are_those_of_the_flows(flows: dict[str, Flow]) -> None:
     titles = index.titles()
     assert {title.name for title in titles} == set(flows)
+    assert {name: flow.name for name, flow in flows.items()} == {name: name for name in flows}
     assert [title.name for title in titles[:2]] == ["stroke_by_load", "not_cold"]
     for title in titles:
         flow = flows[title.name]
         assert (title.title, title.revision, title.about) == (flow.title, flow.revision, flow.about)
 
 
+@pytest.mark.usefixtures("_loaded")
 def test_making_the_index(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
