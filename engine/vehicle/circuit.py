@@ -58,7 +58,7 @@ class Circuit:
         self.coil, self.face = coil, face
         self.pump = Pump(vehicle.compressor, effects, situation.engine_speed, self.fluid)
         ice = effects.moisture_ice * situation.ice_in_valve
-        self.throat = Throat(vehicle.metering, lines, effects, ice, situation.bulb_chilled, self.fluid)
+        self.throat = Throat(vehicle.metering, lines, effects, ice, situation.valve_head, self.fluid)
         self.contents, self.lines = Contents(vehicle, effects), lines
         self.charge = vehicle.charge.label_kg * vehicle.charge.filled * effects.charge_factor
         self.air_kg, self.factor = effects.air_kg, effects.saturation_factor

@@ -25,6 +25,7 @@ _SUCTION_PA = 30e3  # the same in the suction line
 # A/C before the job stops at a noise, and that settles nearly all of it: one sound pump in 2000 stays noisy.
 _MISHEARD, _HEARD_AGAIN = 0.005, 0.90
 _KIND_HEARD = 0.9  # squeal or knock told rightly
+_HEATS_W = 100.0  # lost at the drive: a pulley of a kilogram gains 10 K in a minute and a half
 _NO_FAULT_SEEN = 0.01  # a look that finds something where nothing is
 
 
@@ -83,6 +84,17 @@ def _hub_keeps_speed(bench: Bench) -> Told:
     state = bench.state(bench.raised)
     lag = 1.0 - state.compressor_speed / state.pulley_speed
     return _yes(not (lag > 0.06 or (lag > 0.02 and bench.sees("creep", 0.85))))
+
+
+def _drive_heat(bench: Bench) -> Told:
+    """What slipping loses heats belt or clutch; a stiff pump or a dry bearing warms them now and then."""
+    state = bench.state(bench.raised)
+    slipping = state.compressor_speed > 0.0 and bench.effects.drive_slip > 0.0
+    lost_w = state.shaft_w * (state.pulley_speed / state.compressor_speed - 1.0) if slipping else 0.0
+    if lost_w > _HEATS_W and bench.sees("drive heat", 0.92):
+        return "hot"
+    stiff = bench.effects.friction_factor > 2.0
+    return "hot" if bench.happens("drive heat:none", 0.25 if stiff else 0.03) else "alike"
 
 
 def _fan(bench: Bench) -> Told:
@@ -149,40 +161,41 @@ def _suction_loss(bench: Bench, state: State) -> float:
 
 def _cold_spot(bench: Bench) -> Told:
     state, e = bench.state(bench.raised), bench.effects
+    found = []
+    inside = e.condenser_resistance * state.mass_flow**2 > _INSIDE_PA or e.condenser_area < 0.7
+    if e.condenser_resistance > 0.0 and inside and bench.sees("step:condenser", 0.7):
+        found.append("condenser")
     exchanged = bench.vehicle.lines.exchanger_effectiveness > 0.0
     throttled = e.liquid_restriction_at != "" and e.liquid_resistance * state.mass_flow**2 > 50e3
     if throttled and (_drop_in_line(state) > _STEP_K or exchanged) and bench.sees("step:line", 0.9):
-        return e.liquid_restriction_at
-    inside = e.condenser_resistance * state.mass_flow**2 > _INSIDE_PA or e.condenser_area < 0.7
-    if e.condenser_resistance > 0.0 and inside and bench.sees("step:condenser", 0.7):
-        return "condenser"
-    if _suction_loss(bench, state) > _SUCTION_PA and bench.sees("step:suction", 0.75):
-        return "suction-line"
+        found.append(e.liquid_restriction_at)
     starved = e.opening_high < 0.6 or e.moisture_ice > 0.4
-    if starved and state.evaporator_superheat > 10.0 and bench.sees("step:valve", 0.65):
-        return "valve-inlet"
-    return "valve-inlet" if bench.happens("step:none", _NO_FAULT_SEEN) else "none"
+    cold = starved and state.evaporator_superheat > 10.0 and bench.sees("step:valve", 0.65)
+    if cold or (not found and bench.happens("step:none", _NO_FAULT_SEEN)):
+        found.append("valve-inlet")
+    if _suction_loss(bench, state) > _SUCTION_PA and bench.sees("step:suction", 0.75):
+        found.append("suction-line")
+    return ", ".join(found) or "none"
 
 
 def _frost(bench: Bench) -> Told:
     state, e = bench.state(bench.raised), bench.effects
-    if state.frost_m > _FROST_M and bench.sees("frost:coil", 0.85):
-        return "evaporator"
+    coil = state.frost_m > _FROST_M and bench.sees("frost:coil", 0.85)
     if not state.running:
-        return "none"
-    if (
-        e.liquid_resistance > 0.0
-        and state.liquid_line_temperature < _ICE_K
-        and bench.sees("frost:line", 0.85)
-    ):
-        return "drier"
+        return "evaporator" if coil else "none"
     throttled = e.opening_high < 0.6 or e.moisture_ice > 0.4
-    if throttled and state.evaporating_k < 268.15 and bench.sees("frost:valve", 0.6):
-        return "valve-inlet"
-    if state.suction_line_temperature < _ICE_K and bench.sees("frost:suction", 0.8):
-        return "suction-line"
-    cold = bench.state(bench.lowered).evaporating_k < _ICE_K - 3.0
-    return "evaporator" if cold and bench.sees("frost:cold coil", 0.3) else "none"
+    places = {
+        "drier": e.liquid_resistance > 0.0
+        and state.liquid_line_temperature < _ICE_K
+        and bench.sees("frost:line", 0.85),
+        "valve-inlet": throttled and state.evaporating_k < 268.15 and bench.sees("frost:valve", 0.6),
+        "evaporator": coil,
+        "suction-line": state.suction_line_temperature < _ICE_K and bench.sees("frost:suction", 0.8),
+    }
+    found = [place for place, is_seen in places.items() if is_seen]
+    if not found and bench.state(bench.lowered).evaporating_k < _ICE_K - 3.0:
+        return "evaporator" if bench.sees("frost:cold coil", 0.3) else "none"
+    return ", ".join(found) or "none"
 
 
 def _steadiness(bench: Bench) -> Told:
@@ -215,7 +228,8 @@ def _clutch_gap(bench: Bench) -> Told:
 
 
 def _better_without(bench: Bench) -> Told:
-    return _yes(bench.way("evaporator-airflow") == "filter")
+    blocked = bench.way("evaporator-airflow") == "filter" or bench.effects.icing_cause == "evaporator-airflow"
+    return _yes(blocked and bench.sees("filter out", 0.95))
 
 
 def _blower_speed(bench: Bench) -> Told:
@@ -248,8 +262,9 @@ def _doors(bench: Bench) -> Told:
 
 
 def _leak(bench: Bench) -> Told:
+    """A detector answers to solvents and warm grease too, now and then even twice."""
     leaking = bench.has("undercharge") or bench.has("system-empty")
-    return _yes(leaking and bench.sees("leak", 0.75))
+    return _yes(bench.sees("leak", 0.75) if leaking else bench.happens("leak:none", 0.02))
 
 
 JOB_LOOKS: Mapping[str, Rule] = MappingProxyType(
@@ -262,6 +277,7 @@ JOB_LOOKS: Mapping[str, Rule] = MappingProxyType(
         "clutch_engaged": _clutch_engaged,
         "hub_turns": _hub_turns,
         "hub_keeps_speed": _hub_keeps_speed,
+        "drive_heat": _drive_heat,
         "condenser_fan": _fan,
         "fan_commanded": _fan_commanded,
         "condenser_face": _face,

@@ -17,6 +17,8 @@ Rule = Callable[[Bench], Told]
 _AIR_SHARE = 0.008  # by weight, from which identifiers report air; our assumption
 _SWITCH_SHUTS_PA = 0.18e6  # gauge; a low-pressure cut-out is open below that (design: cut_out_low_pa)
 _RELAY_REACHED = 0.7  # share of cars whose compressor relay a meter gets at; our assumption
+_SENSOR_REACHED = 0.75  # share of evaporator sensors that can be drawn out; our assumption
+_ICE_K, _OFF_K = 0.6, 2.0  # error of sound sensor, table and bath together; from where it is called off
 _GETS_OUT = (0.955, 0.995)  # share of the charge a machine recovers; our assumption
 
 
@@ -95,6 +97,14 @@ def _sensor(name: str, instrument: str) -> Rule:
         return Measured(instrument, getattr(bench.state(bench.resting), name))
 
     return told
+
+
+def _in_ice(bench: Bench) -> Told:
+    """Against the maker's table, where the sensor can be drawn out."""
+    if not bench.shop.service_data or not bench.happens("ice:reached", _SENSOR_REACHED):
+        return None
+    off_k = bench.effects.evaporator_sensor_k + bench.chance("ice").gauss(0.0, _ICE_K)
+    return "off" if abs(off_k) >= _OFF_K else "right"
 
 
 # -- the solenoid, unplugged
@@ -215,6 +225,7 @@ JOB_METERS: Mapping[str, Rule] = MappingProxyType(
         "recharged_to_label": _recharged,
         "oil_drained": _oil,
         "evaporator_sensor": _sensor("evaporator_sensor", "scan temperature"),
+        "sensor_in_ice": _in_ice,
         "ambient_sensor": _sensor("ambient_sensor", "scan temperature"),
         "cabin_sensor": _sensor("cabin_sensor", "scan temperature"),
         "pressure_sensor": _sensor("pressure_sensor", "scan pressure"),

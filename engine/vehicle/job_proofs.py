@@ -17,6 +17,7 @@ Rule = Callable[[Bench], Told]
 
 # What counts as an answer to somebody at a gauge; our assumption.
 _MOVES_PA = 4.0 * PSI  # a low side that moved
+_CHILLS_K = 5.0  # a suction line that turned clearly colder under a probe
 _COLLAPSED = 0.55  # sides over those under raised load, below which they have come together
 _HEAT_K = 4.0  # vent over intake: warm air
 _PINCHED_K = 2.5  # by which a vent falls clearly with the heater shut
@@ -44,15 +45,29 @@ def _moves_with_command(bench: Bench) -> Told:
     return _yes(least.low_side - most.low_side > _MOVES_PA)
 
 
+def _head_reached(bench: Bench) -> bool:
+    """Some power heads sit behind the dashboard."""
+    return not bench.vehicle.orifice and bench.happens("chill:reached", 0.92)
+
+
 def _chilled(bench: Bench) -> Told:
-    if bench.vehicle.orifice:
+    if not _head_reached(bench):
         return None
-    if not bench.happens("chill:reached", 0.92):
-        return None  # the power head sits behind the dashboard
     falls = (
-        bench.state(bench.raised).low_side - bench.state(replace(bench.raised, bulb_chilled=True)).low_side
+        bench.state(bench.raised).low_side - bench.state(replace(bench.raised, valve_head="chilled")).low_side
     )
     return _yes(falls > _MOVES_PA)
+
+
+def _warmed(bench: Bench) -> Told:
+    """Warmth opens a valve that can open, melts ice in it: the low side rises or the suction line chills."""
+    if not _head_reached(bench):
+        return None
+    now = bench.state(bench.raised)
+    warm = bench.state(replace(bench.raised, valve_head="warmed", ice_in_valve=0.0))
+    rises = warm.low_side - now.low_side > _MOVES_PA
+    chills = now.suction_line_temperature - warm.suction_line_temperature > _CHILLS_K
+    return _yes(bench.sees("warmed", 0.95) if rises or chills else bench.happens("warmed:none", 0.03))
 
 
 def _recovers(bench: Bench) -> Told:
@@ -111,6 +126,7 @@ JOB_PROOFS: Mapping[str, Rule] = MappingProxyType(
         "unplugged_collapses": _unplugged,
         "low_moves_with_command": _moves_with_command,
         "bulb_chilled_low_falls": _chilled,
+        "valve_warmed_answers": _warmed,
         "recovers_after_rest": _recovers,
         "driven_when_off": _driven_when_off,
         "high_falls_after_stop": _high_falls,

@@ -26,7 +26,7 @@ class Throat:
     __slots__ = ("area", "choke", "fluid", "high", "low", "resistance", "superheat", "valve")
 
     def __init__(
-        self, part: Metering, lines: Lines, effects: Effects, ice: float, chilled: bool, fluid: Fluid
+        self, part: Metering, lines: Lines, effects: Effects, ice: float, head: str, fluid: Fluid
     ) -> None:
         self.fluid = fluid
         self.valve = part.device == "valve"
@@ -36,9 +36,9 @@ class Throat:
         free = max(1.0 - ice, _LEAST_OPENING)
         self.high = max(effects.opening_high * free, _LEAST_OPENING)
         self.low = min(max(part.opening_min, effects.opening_low) * free, self.high)
-        if chilled and self.valve:  # a chilled head closes the valve as far as it goes
+        if head == "chilled" and self.valve:  # closes as far as it goes
             self.high = max(self.low, min(self.high, _CHILLED))
-        if not self.valve:
+        if head == "warmed" or not self.valve:  # a warmed valve stands open as far as it goes
             self.low = self.high
 
     def limits(

@@ -42,8 +42,9 @@ class Situation:
     unplugged: bool = False
     """Stroke solenoid unplugged: no current reaches the valve."""
     condenser_wetted: bool = False
-    bulb_chilled: bool = False
-    """Power head of the expansion valve chilled with ice: the valve closes as far as it can."""
+    valve_head: str = ""
+    """What is done to the power head of the expansion valve: chilled (with ice: it closes as far as it can) |
+    warmed (it opens as far as it can); empty = nothing."""
     bonnet_open: bool = True
     front_air_m_s: float = 0.0
     """Air speed before the grille: driving wind or a stand fan."""
@@ -72,6 +73,8 @@ def check_envelope(situation: Situation) -> None:
         _within("engine speed", s.engine_speed * 60.0, 700.0, 4000.0, "1/min")
     if s.intake not in ("recirculation", "fresh"):
         raise OutsideEnvelope(f"The intake is recirculation or fresh, not {s.intake!r}.")
+    if s.valve_head not in ("", "chilled", "warmed"):
+        raise OutsideEnvelope(f"A valve's head is chilled or warmed, not {s.valve_head!r}.")
     if s.command not in (None, "minimum", "maximum"):
         raise OutsideEnvelope(f"A scan tool commands minimum or maximum, not {s.command!r}.")
 

@@ -67,7 +67,7 @@ def situation(draw: random.Random) -> Situation:
         settled_s=draw.choice((30.0, 180.0, 600.0)),
         command=draw.choice((None, None, "minimum", "maximum")),
         condenser_wetted=draw.random() < 0.1,
-        bulb_chilled=draw.random() < 0.1,
+        valve_head=draw.choice(["chilled", "warmed", *[""] * 8]),
         front_air_m_s=draw.choice((0.0, 0.0, 3.0, 10.0)),
         frost_m=draw.choice((0.0, 0.0, 0.0, 0.4e-3)),
     )

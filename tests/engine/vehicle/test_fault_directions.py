@@ -140,9 +140,18 @@ def test_an_expansion_valve_stuck_open_floods_and_a_chilled_head_does_nothing() 
     assert stuck.evaporator_superheat == 0.0
     assert stuck.suction_line_temperature < sound.suction_line_temperature - 3.0
     assert stuck.low_side > sound.low_side
-    chilled = replace(LOADED, bulb_chilled=True)
+    chilled = replace(LOADED, valve_head="chilled")
     assert run(Effects(opening_low=1.0), chilled).low_side == pytest.approx(stuck.low_side, abs=0.5 * PSI)
     assert run(situation=chilled).low_side < sound.low_side - 5 * PSI
+
+
+def test_warmth_opens_a_valve_that_can_open_and_only_that() -> None:
+    warmed = replace(LOADED, valve_head="warmed")
+    opened, sound = run(situation=warmed), run()
+    assert opened.low_side > sound.low_side + 4 * PSI
+    assert opened.suction_line_temperature < sound.suction_line_temperature - 5.0
+    for starved in (Effects(opening_high=0.3), Effects(liquid_resistance=4e9)):
+        assert run(starved, warmed).low_side == pytest.approx(run(starved).low_side, abs=0.5 * PSI)
 
 
 def test_ice_in_the_valve_pulls_the_low_side_down_until_it_has_melted() -> None:

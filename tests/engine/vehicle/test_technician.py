@@ -6,6 +6,7 @@ from random import Random
 
 import pytest
 
+from engine.flow.everything import asking_everything
 from engine.flow.library import find, shipped
 from engine.flow.load import load_flow
 from engine.flow.model import ITEM_SETTLE, Flow, SetState
@@ -43,7 +44,7 @@ def bench(*faults: tuple[str, float], way: str = "", key: str = "test", weather:
 
 
 def walked(technician: Technician) -> Walk:
-    walk = begin(main_flow())
+    walk = begin(asking_everything(main_flow()))
     while walk.prompt is not None:
         answer = technician.answer(walk)
         assert refusal(walk, answer) is None
@@ -266,6 +267,39 @@ def test_ice_melts_in_a_rest_and_dirt_does_not() -> None:
 def test_a_valve_that_can_close_answers_to_ice_on_its_head() -> None:
     assert share_of_yes("bulb_chilled_low_falls", "yes") > 0.8
     assert share_of_yes("bulb_chilled_low_falls", "no", ("expansion-valve-stuck-open", 1.0)) > 0.8
+
+
+def test_a_warmed_valve_lets_more_through_unless_it_cannot_or_nothing_comes() -> None:
+    assert share_of_yes("valve_warmed_answers", "yes") > 0.8
+    for shut in ("expansion-valve-restricted", "liquid-restriction"):
+        assert share_of_yes("valve_warmed_answers", "no", (shut, 0.8)) > 0.8
+    assert share_of_yes("valve_warmed_answers", "yes", ("moisture-freezing", 0.8)) > 0.8
+    assert share_of_yes("valve_warmed_answers", "yes", ("weak-compressor", 0.5)) > 0.8
+
+
+def test_speed_lost_at_the_drive_heats_it_and_a_weak_pump_does_not() -> None:
+    assert share_of_yes("drive_heat", "hot", ("drive-slips", 0.4)) > 0.7
+    assert share_of_yes("drive_heat", "hot", ("weak-compressor", 0.7)) < 0.1
+    assert share_of_yes("drive_heat", "hot", ("compressor-damaged", 0.0), way="locked") < 0.1
+
+
+def test_ice_water_shows_an_evaporator_sensor_that_is_off_where_its_table_is_at_hand() -> None:
+    assert share_of_yes("sensor_in_ice", "off", ("sensor-misreads", 0.5), way="coil-warm") > 0.6
+    assert share_of_yes("sensor_in_ice", "off", ("sensor-misreads", 0.5), way="pressure-high") < 0.05
+    without = replace(SHOP, service_data=False)
+    assert JOB_READINGS["sensor_in_ice"](Bench("no table", reference(), (), HOT, without)) is None
+
+
+def test_a_leak_is_found_mostly_where_one_is() -> None:
+    assert share_of_yes("leak_found", "yes", ("undercharge", 0.5)) > 0.6
+    assert share_of_yes("leak_found", "yes") < 0.1
+
+
+def test_two_cold_steps_are_both_told() -> None:
+    two = (("condenser-restricted", 0.9), ("expansion-valve-restricted", 0.9))
+    told = [str(JOB_READINGS["cold_spot"](bench(*two, key=f"two{i}"))) for i in range(60)]
+    assert "condenser, valve-inlet" in told
+    assert "none" in [JOB_READINGS["cold_spot"](bench(key=f"no{i}")) for i in range(5)]
 
 
 def test_driven_when_off_is_a_driver_that_holds_on() -> None:
