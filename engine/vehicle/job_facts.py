@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from engine.vehicle.bench import Bench, Measured, Told
 
-__all__ = ["JOB_FACTS"]
+__all__ = ["JOB_FACTS", "filter_blocked"]
 
 Rule = Callable[[Bench], Told]
 
@@ -113,8 +113,13 @@ def _belt(bench: Bench) -> Told:
     return "worn" if bench.happens("belt:aged", 0.05) else "good"
 
 
+def filter_blocked(bench: Bench) -> bool:
+    """Whether the cabin filter is what takes the evaporator its air."""
+    return bench.way("evaporator-airflow") == "filter" or bench.effects.icing_cause == "evaporator-airflow"
+
+
 def _filter(bench: Bench) -> Told:
-    if bench.way("evaporator-airflow") == "filter" or bench.effects.icing_cause == "evaporator-airflow":
+    if filter_blocked(bench):
         return "dirty" if bench.sees("filter", 0.93) else "clean"
     drawn = bench.chance("filter:any").random()
     return "dirty" if drawn < 0.10 else "missing" if drawn < 0.15 else "clean"

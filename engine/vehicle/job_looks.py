@@ -10,6 +10,8 @@ from types import MappingProxyType
 
 from engine.physics.atmosphere import SEA_LEVEL_PA
 from engine.vehicle.bench import Bench, Measured, Told
+from engine.vehicle.fault_effects import Effects
+from engine.vehicle.job_facts import filter_blocked
 from engine.vehicle.state import State
 
 __all__ = ["JOB_LOOKS"]
@@ -159,6 +161,11 @@ def _suction_loss(bench: Bench, state: State) -> float:
     return bench.effects.suction_resistance * state.mass_flow**2 / max(low, 0.2)
 
 
+def _throttles(effects: Effects) -> bool:
+    """Whether the expansion device holds back enough to be cold at its inlet."""
+    return effects.opening_high < 0.6 or effects.moisture_ice > 0.4
+
+
 def _cold_spot(bench: Bench) -> Told:
     state, e = bench.state(bench.raised), bench.effects
     found = []
@@ -169,8 +176,7 @@ def _cold_spot(bench: Bench) -> Told:
     throttled = e.liquid_restriction_at != "" and e.liquid_resistance * state.mass_flow**2 > 50e3
     if throttled and (_drop_in_line(state) > _STEP_K or exchanged) and bench.sees("step:line", 0.9):
         found.append(e.liquid_restriction_at)
-    starved = e.opening_high < 0.6 or e.moisture_ice > 0.4
-    cold = starved and state.evaporator_superheat > 10.0 and bench.sees("step:valve", 0.65)
+    cold = _throttles(e) and state.evaporator_superheat > 10.0 and bench.sees("step:valve", 0.65)
     if cold or (not found and bench.happens("step:none", _NO_FAULT_SEEN)):
         found.append("valve-inlet")
     if _suction_loss(bench, state) > _SUCTION_PA and bench.sees("step:suction", 0.75):
@@ -183,12 +189,11 @@ def _frost(bench: Bench) -> Told:
     coil = state.frost_m > _FROST_M and bench.sees("frost:coil", 0.85)
     if not state.running:
         return "evaporator" if coil else "none"
-    throttled = e.opening_high < 0.6 or e.moisture_ice > 0.4
     places = {
         "drier": e.liquid_resistance > 0.0
         and state.liquid_line_temperature < _ICE_K
         and bench.sees("frost:line", 0.85),
-        "valve-inlet": throttled and state.evaporating_k < 268.15 and bench.sees("frost:valve", 0.6),
+        "valve-inlet": _throttles(e) and state.evaporating_k < 268.15 and bench.sees("frost:valve", 0.6),
         "evaporator": coil,
         "suction-line": state.suction_line_temperature < _ICE_K and bench.sees("frost:suction", 0.8),
     }
@@ -228,8 +233,7 @@ def _clutch_gap(bench: Bench) -> Told:
 
 
 def _better_without(bench: Bench) -> Told:
-    blocked = bench.way("evaporator-airflow") == "filter" or bench.effects.icing_cause == "evaporator-airflow"
-    return _yes(blocked and bench.sees("filter out", 0.95))
+    return _yes(filter_blocked(bench) and bench.sees("filter out", 0.95))
 
 
 def _blower_speed(bench: Bench) -> Told:

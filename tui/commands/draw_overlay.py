@@ -9,7 +9,7 @@ from engine.flow.library import NoSuchFlow, find
 from engine.flow.load import load_bundle
 from engine.flow.model import Flow
 from engine.flow.suggest import reason, shown
-from engine.job.begun_with import flow_of
+from engine.job.begun_with import as_walked
 from engine.job.drawn import path_overlay
 from engine.job.fold import answers, trail
 from engine.vehicle.trial.drawn import NotATrial, read_trial, same_flow, traffic_overlay
@@ -30,7 +30,7 @@ def job_drawing(name: str, text: str, language: str) -> tuple[Flow, Overlay]:
     with store_to_read(job) as store:
         kept, events = store.bundle(job), store.events(job)
         flow = load_bundle(kept.files, kept.main, language)
-        walk = trail(flow_of(kept, events, language), answers(events))
+        walk = trail(as_walked(flow, events), answers(events))
     if name and _stem(name) != flow.name:
         raise Refusal(f"job {job} walks the flow {flow.name}, not {shown(name)}.")
     return flow, path_overlay(walk, f"job {job}")

@@ -6,7 +6,8 @@ from argparse import Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from engine.job.begun_with import flow_of
+from engine.flow.load import load_bundle
+from engine.job.begun_with import as_walked
 from engine.job.sheet import Sheet, build_sheet, to_html, to_markdown
 from tui.commands.exit_codes import GOOD
 from tui.commands.language import chosen_language
@@ -50,7 +51,7 @@ def _sheet(job: int, language: str | None) -> Sheet:
         kept, events = store.bundle(job), store.events(job)
         settings = _settings(store.file.parent)
         spoken = settings.language if language is None else language
-        flow = flow_of(kept, events, spoken)
+        flow = as_walked(load_bundle(kept.files, kept.main, spoken), events)
         return build_sheet(flow, events, job, Units(settings.units))
 
 

@@ -8,11 +8,10 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from engine.flow.bundle import Bundle
-from engine.flow.everything import asking_everything
 from engine.flow.library import Source, lasting_name
-from engine.flow.load import load_kept
+from engine.flow.load import load_bundle, load_kept
 from engine.flow.model import Flow
-from engine.job.begun_with import EVERY_STEP, flow_of
+from engine.job.begun_with import EVERY_STEP, as_walked
 from engine.job.draft.carry import fitting
 from engine.job.events import STARTED, Event
 from engine.job.session.journal import Journal
@@ -46,7 +45,7 @@ async def begin_job(
     new = replace(_job(flow, bundle, clock()), after=after or None, vehicle=vehicle, learner=learner)
     journal = Journal(store, new)
     await journal.append(_started(flow, new, present(), lasting_name(source)))
-    walked = asking_everything(flow) if learner else flow
+    walked = as_walked(flow, journal.events)
     recorder = await _complete(Recorder(journal, begin(walked), present(), clock))
     recorder.told = language_sentences(flow, language)
     return recorder
@@ -78,7 +77,7 @@ def _job(flow: Flow, bundle: Bundle, now: datetime) -> NewJob:
 async def reopen_job(store: Store, job: int, clock: Clock, language: str) -> tuple[Recorder, bool]:
     """A stored job where it was left, and whether it is a learner's."""
     record, kept, events = store.job(job), store.bundle(job), store.events(job)
-    flow = flow_of(kept, events, language)
+    flow = as_walked(load_bundle(kept.files, kept.main, language), events)
     if flow.hash != record.flow_hash:
         raise StoreDamaged(f"The flow files kept with job {job} are not those it was begun with.")
     versions = present()

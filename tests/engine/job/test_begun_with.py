@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 
 from engine.flow.library import find
+from engine.flow.load import load_bundle
 from engine.flow.model import Flow
-from engine.job.begun_with import EVERY_STEP, flow_of
+from engine.job.begun_with import EVERY_STEP, as_walked
 from engine.job.events import STARTED
 from engine.job.session import Session
 from engine.job.store import Store
@@ -23,6 +24,11 @@ def store(tmp_path: Path) -> Iterator[Store]:
         yield opened
 
 
+def kept_flow(store: Store) -> Flow:
+    kept = store.bundle(1)
+    return load_bundle(kept.files, kept.main)
+
+
 def gated(flow: Flow) -> set[str]:
     return {name for name, step in flow.steps.items() if step.for_}
 
@@ -33,7 +39,7 @@ async def test_every_step_is_asked_of_a_learner_only(store: Store, learner: bool
     again = await Session.resume(store, 1)
     for session in (begun, again):
         assert bool(gated(session.walk.flow)) is not learner
-    assert bool(gated(flow_of(store.bundle(1), store.events(1), ""))) is not learner
+    assert bool(gated(as_walked(kept_flow(store), store.events(1)))) is not learner
 
 
 async def test_a_job_begun_before_that_was_so_goes_on_as_it_was(store: Store) -> None:
@@ -41,4 +47,4 @@ async def test_a_job_begun_before_that_was_so_goes_on_as_it_was(store: Store) ->
     events = store.events(1)
     old = {key: value for key, value in events[0].detail.items() if key != EVERY_STEP}
     assert events[0].kind == STARTED
-    assert gated(flow_of(store.bundle(1), [replace(events[0], detail=old), *events[1:]], ""))
+    assert gated(as_walked(kept_flow(store), [replace(events[0], detail=old), *events[1:]]))
