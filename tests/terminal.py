@@ -26,9 +26,12 @@ def _take_terminal() -> None:
 
 
 class Terminal:
-    """Runs `command` on a terminal of its own; `begun` is when it was started, `received` all it wrote."""
+    """Runs `command` on a terminal of its own; `begun` is when it was started, `received` all it wrote.
 
-    def __init__(self, command: Sequence[str], environment: dict[str, str]) -> None:
+    Without `controls` the system tells the program nothing when the terminal is closed.
+    """
+
+    def __init__(self, command: Sequence[str], environment: dict[str, str], controls: bool = True) -> None:
         self.screen = pyte.Screen(COLUMNS, LINES)
         self.received = b""
         self._stream = pyte.ByteStream(self.screen)
@@ -42,7 +45,7 @@ class Terminal:
             stdout=program_end,
             stderr=program_end,
             start_new_session=True,
-            preexec_fn=_take_terminal,  # so that closing it is a hang-up
+            preexec_fn=_take_terminal if controls else None,  # so that closing it is a hang-up
         )
         os.close(program_end)
 
