@@ -6,22 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from textual import _wait
 
 from engine.job.store import Store
 
 SMALL = str(Path(__file__).parent / "flows" / "small.yaml")
-
-
-LOOK = 0.01
-"""Seconds between two looks whether the app has come to rest, half of what is built in: after each key a
-test waits for three such looks at least. A screen draws every 1/120 s, so a rest of this length is one."""
-
-
-@pytest.fixture(autouse=True)
-def _short_looks(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(_wait, "SLEEP_IDLE", _wait.SLEEP_IDLE * LOOK / _wait.SLEEP_GRANULARITY)
-    monkeypatch.setattr(_wait, "SLEEP_GRANULARITY", LOOK)
 
 
 @pytest.fixture(autouse=True)
