@@ -10,6 +10,7 @@ from engine.flow.computed.lookup import SET_LOAD, SET_SPEED
 from engine.flow.computed.names import Computed, find_computed
 from engine.flow.computed.values import compute
 from engine.flow.model import SetState, Value
+from engine.job.depends import typed_readings
 
 _NOTHING: Mapping[str, Value] = MappingProxyType({})
 _NO_SETS: Mapping[str, SetState] = MappingProxyType({})
@@ -46,10 +47,10 @@ class Facts:
         self._declared: Mapping[str, Value] = _declared(sets)
         self._computed: dict[str, Value | None] = {}
 
-    def _changed(self, given: dict[str, Value]) -> Facts:
-        """Facts of the same sets; what was worked out from other values is not carried over."""
+    def _changed(self, given: dict[str, Value], computed: dict[str, Value | None]) -> Facts:
+        """Facts of the same sets."""
         changed = object.__new__(Facts)
-        changed._given, changed._declared, changed._computed = given, self._declared, {}
+        changed._given, changed._declared, changed._computed = given, self._declared, computed
         return changed
 
     def __eq__(self, other: object) -> bool:
@@ -73,19 +74,23 @@ class Facts:
         return value
 
     def with_value(self, name: str, value: Value | None) -> Facts:
-        """These facts with one value replaced; None takes it away."""
+        """These facts with one value replaced; None takes it away.
+
+        What was worked out already and does not rest on that value is carried over.
+        """
         given = self._given.copy()
         if value is None:
             given.pop(name, None)
         else:
             given[name] = value
-        return self._changed(given)
+        kept = {one: worth for one, worth in self._computed.items() if name not in typed_readings(one)}
+        return self._changed(given, kept)
 
     def without_set(self, set_name: str) -> Facts:
         """These facts without anything given for that set."""
         prefix = set_name + "."
         kept = {name: value for name, value in self._given.items() if not name.startswith(prefix)}
-        return self._changed(kept)
+        return self._changed(kept, {})
 
     def known(self) -> Mapping[str, Value]:
         """The given values (nothing computed), by full name."""

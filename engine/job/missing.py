@@ -16,6 +16,7 @@ from typing import Protocol
 from engine.flow.model import Facts, Flow, Reading, Sign, Value
 from engine.job.depends import readings_asked, rests_on
 from engine.job.state import NextMeasurement
+from engine.job.weigh import truths
 from engine.physics.quantity import Kind, to_si
 
 VALUES_TRIED = 9
@@ -80,9 +81,10 @@ def _can_be_asked(reading: Reading, facts: Facts) -> bool:
 
 
 def _open_signs(flow: Flow, facts: Facts, first: str, second: str) -> Iterator[_Open]:
-    for sign in flow.signs.values():
+    signs = tuple(flow.signs.values())
+    for sign, truth in zip(signs, truths(signs, facts), strict=True):
         one, other = sign.weighs.get(first, (1.0, 1.0)), sign.weighs.get(second, (1.0, 1.0))
-        if one != other and sign.when.evaluate(facts) is None:
+        if one != other and truth is None:
             yield _Open(sign, _apart(one[0], other[0]), _apart(one[1], other[1]), rests_on(sign.when))
 
 
@@ -96,7 +98,7 @@ def _best_alone(
 ) -> str | None:
     """The reading whose outcomes move the odds most; those that cannot beat the best so far are not tried."""
     touched = {name: [one for one in open_signs if name in one.rests_on] for name in missing}
-    most = {name: sum(one.most for one in signs) for name, signs in touched.items()}
+    most = {name: _most(signs) for name, signs in touched.items()}
     best, moved = None, 0.0
     for name in sorted(missing, key=lambda one: -most[one]):
         if most[name] <= moved:
@@ -107,10 +109,18 @@ def _best_alone(
     return best
 
 
+def _most(signs: Iterable[_Open]) -> float:
+    """No outcome moves the odds further than this; of one graded sign a single step is true."""
+    most: dict[str, float] = {}
+    for one in signs:
+        most[one.sign.written_as] = max(most.get(one.sign.written_as, 0.0), one.most)
+    return sum(most.values())
+
+
 def _expected(facts: ChangeableFacts, name: str, reading: Reading, signs: Sequence[_Open]) -> float:
     outcomes = {
-        tuple(one.sign.when.evaluate(tried) for one in signs)
-        for tried in (facts.with_value(name, value) for value in outcomes_of(reading))
+        tuple(truths((one.sign for one in signs), facts.with_value(name, value)))
+        for value in outcomes_of(reading)
     }
     moves = [
         abs(sum(_moved(one, truth) for one, truth in zip(signs, told, strict=True))) for told in outcomes

@@ -6,7 +6,7 @@ takes no part. A finding that is `same_as` another is weighed as that one.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import exp, inf, log
 
@@ -49,12 +49,28 @@ def hear(flow: Flow, facts: Facts) -> tuple[Heard, ...]:
 
     Of a graded sign only the step that is true: the others weigh nothing.
     """
-    heard = []
-    for sign in flow.signs.values():
+    signs = tuple(flow.signs.values())
+    return tuple(
+        Heard(sign, truth)
+        for sign, truth in zip(signs, truths(signs, facts), strict=True)
+        if truth or (truth is False and not sign.graded)
+    )
+
+
+def truths(signs: Iterable[Sign], facts: Facts) -> Iterator[bool | None]:
+    """Whether each sign is true, None where it cannot be told; steps of one graded sign stand together.
+
+    Those exclude each other and read the same number, so the first that is not false decides for the rest.
+    """
+    decided, rest = "", None
+    for sign in signs:
+        if sign.graded and sign.graded == decided:
+            yield rest
+            continue
         truth = sign.when.evaluate(facts)
-        if truth or (truth is False and not sign.graded):
-            heard.append(Heard(sign, truth))
-    return tuple(heard)
+        if sign.graded and truth is not False:
+            decided, rest = sign.graded, False if truth else None
+        yield truth
 
 
 def base_of(flow: Flow, finding: str) -> str:

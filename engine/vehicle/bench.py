@@ -37,7 +37,12 @@ Told = str | Measured | None
 
 @dataclass(slots=True)
 class Bench:
-    """`key` is what all chance of this job hangs on."""
+    """`key` is what all chance of this job hangs on; the situations are those that readings share with sets.
+
+    `moderate`: recirculation, blower in the middle, doors shut, 1500 1/min. `raised`: blower high, doors
+    open, fresh air, as warm and damp as the day is. `lowered`: recirculation, lowest blower, doors shut.
+    `resting`: engine off, as the car was found. `switched_off`: A/C off, engine idling at 800 1/min.
+    """
 
     key: str
     vehicle: Vehicle
@@ -45,11 +50,23 @@ class Bench:
     weather: Weather
     shop: Shop
     effects: Effects = field(init=False)
+    moderate: Situation = field(init=False)
+    raised: Situation = field(init=False)
+    lowered: Situation = field(init=False)
+    resting: Situation = field(init=False)
+    switched_off: Situation = field(init=False)
     _states: dict[Situation, State] = field(init=False, default_factory=dict)
     _biases: dict[str, tuple[float, float]] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         self.effects = total(self.injuries)
+        self.moderate = self.weather.situation
+        self.raised = replace(self.moderate, blower=1.0, intake="fresh", doors_open=True)
+        self.lowered = replace(self.moderate, blower=0.0)
+        self.resting = replace(
+            self.moderate, engine_speed=0.0, ac_on=False, soaked_minutes=self.weather.soaked_minutes
+        )
+        self.switched_off = replace(self.moderate, ac_on=False, engine_speed=IDLE)
 
     def state(self, situation: Situation) -> State:
         """The settled state, worked out once. Raises OutsideEnvelope."""
@@ -87,34 +104,6 @@ class Bench:
             self._biases[told.instrument] = bias_of(instrument, self.chance(f"bias:{told.instrument}"))
         shown = read(told.true, instrument, self._biases[told.instrument], self.chance(f"read:{name}"))
         return written(shown, instrument, unit)
-
-    # -- situations that job readings share with the sets
-    @property
-    def moderate(self) -> Situation:
-        """Recirculation, blower in the middle, doors shut, 1500 1/min."""
-        return self.weather.situation
-
-    @property
-    def raised(self) -> Situation:
-        """Blower high, doors open, fresh air: as warm and damp as the day is."""
-        return replace(self.moderate, blower=1.0, intake="fresh", doors_open=True)
-
-    @property
-    def lowered(self) -> Situation:
-        """Recirculation, lowest blower, doors shut."""
-        return replace(self.moderate, blower=0.0)
-
-    @property
-    def resting(self) -> Situation:
-        """Engine off, as the car was found."""
-        return replace(
-            self.moderate, engine_speed=0.0, ac_on=False, soaked_minutes=self.weather.soaked_minutes
-        )
-
-    @property
-    def switched_off(self) -> Situation:
-        """A/C off, engine idling at 800 1/min."""
-        return replace(self.moderate, ac_on=False, engine_speed=IDLE)
 
 
 IDLE = 800.0 / 60.0

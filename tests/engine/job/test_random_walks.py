@@ -16,6 +16,7 @@ from engine.flow.library import find
 from engine.flow.load import load_flow
 from engine.flow.model import ITEM_CAUTIONS, ITEM_DONE, Flow, Reading, Value
 from engine.job.events import SKIPPED
+from engine.job.facts import Facts
 from engine.job.fold import trail
 from engine.job.missing import outcomes_of
 from engine.job.replay.facts import read_facts
@@ -91,10 +92,18 @@ def test_walks_by_chance(main_flow: Flow, examples: tuple[Known, ...], batch: in
         assert last.conclusion is not None, seed
         assert last.conclusion.finding in main_flow.findings, seed
         assert_warned_before_anything_else(states, seed)
+        assert_carried_over_as_worked_out(last, seed)
         reached |= last.visits.keys()
         cut = random.Random(seed).randrange(len(states))
         assert trail(main_flow, states[cut].answered) == states[cut], seed
     assert len(reached) > 0.7 * len(main_flow.steps), "the walks end too early to prove anything"
+
+
+def assert_carried_over_as_worked_out(last: Walk, seed: int) -> None:
+    """What was kept through the walk's changes is what facts with the same values and no past work out."""
+    anew = Facts(last.facts.known(), last.flow.sets)
+    for name in {name for sign in last.flow.signs.values() for name in sign.when.names}:
+        assert last.facts.get(name) == anew.get(name), (seed, name)
 
 
 def assert_warned_before_anything_else(states: list[Walk], seed: int) -> None:
