@@ -27,6 +27,7 @@ _SUCTION_PA = 30e3  # the same in the suction line
 # A/C before the job stops at a noise, and that settles nearly all of it: one sound pump in 2000 stays noisy.
 _MISHEARD, _HEARD_AGAIN = 0.005, 0.90
 _KIND_HEARD = 0.9  # squeal or knock told rightly
+_ROUGH_FELT = 0.6  # of pumps that knock or grind
 _HEATS_W = 100.0  # lost at the drive: a pulley of a kilogram gains 10 K in a minute and a half
 _NO_FAULT_SEEN = 0.01  # a look that finds something where nothing is
 
@@ -67,6 +68,21 @@ def _metal(bench: Bench) -> Told:
     if not bench.happens("metal:look", 0.4):
         return None
     return _yes(bench.effects.metal_in_oil and bench.sees("metal", 0.8))
+
+
+def _shaft_feel(bench: Bench) -> Told:
+    """A worn bearing is felt more often than not; a sound shaft seldom passes for rough."""
+    rough = bench.sees("rough", _ROUGH_FELT) if bench.effects.noisy else bench.happens("rough:none", 0.04)
+    return "rough" if rough or bench.effects.shaft_locked else "even"
+
+
+def _oil_look(bench: Bench) -> Told:
+    """Once it is drained, metal in oil is hard to miss; dark oil alone says little."""
+    if not bench.shop.certified:
+        return None
+    if bench.effects.metal_in_oil and bench.sees("oil:metal", 0.9):
+        return "metal"
+    return "dark" if bench.happens("oil:dark", 0.35 if bench.effects.noisy else 0.1) else "clear"
 
 
 def _clutch_engaged(bench: Bench) -> Told:
@@ -278,6 +294,8 @@ JOB_LOOKS: Mapping[str, Rule] = MappingProxyType(
         "shaft_turns_by_hand": _shaft,
         "clutch_gap": _clutch_gap,
         "metal_in_oil": _metal,
+        "shaft_feel": _shaft_feel,
+        "oil_look": _oil_look,
         "clutch_engaged": _clutch_engaged,
         "hub_turns": _hub_turns,
         "hub_keeps_speed": _hub_keeps_speed,

@@ -77,7 +77,7 @@ class Technician:
 
     def _reading(self, walk: Walk, prompt: Prompt) -> Answer:
         reading = walk.flow.readings[prompt.item]
-        name = f"{walk.full_name(prompt.item)}:{prompt.visit}"
+        name = f"{walk.full_name(prompt.item)}:{_times_asked(walk, prompt)}"
         told = None if self._left_out(prompt.item, name) else self._told(walk, prompt)
         text = told if isinstance(told, str) else None
         if told is not None and text is None:
@@ -132,6 +132,15 @@ class Technician:
         return self.bench.state(
             replace(self.bench.switched_off, engine_speed=self.bench.moderate.engine_speed)
         )
+
+
+def _times_asked(walk: Walk, prompt: Prompt) -> int:
+    """How often the reading has been asked for, now included: who left it out once may take it then."""
+    flow, name = walk.flow, walk.full_name(prompt.item)
+    return 1 + sum(
+        item == prompt.item and step in flow.steps and flow.full_name(step, item) == name
+        for step, _, item in walk.answered
+    )
 
 
 def _begun(walk: Walk) -> Iterator[str]:

@@ -9,6 +9,7 @@ from engine.flow.model import INCONCLUSIVE, Flow
 from engine.job.certainty import odds, percent
 from engine.job.replay.result import path
 from engine.job.replay.run import Replayed
+from engine.job.replay.walker import unused
 from engine.job.state import HANDED_OVER, SKIPPED_FOR, Conclusion, Spoken
 from tui.commands.output import wrapped
 
@@ -37,9 +38,7 @@ def account(replayed: Replayed) -> Iterator[str]:
     handed = (f"{entry.step}: {entry.because}" for entry in walk.trail if entry.how == HANDED_OVER)
     yield from _section("Handed over to", handed)
     yield from _section("Not measured", _joined(_label(flow, name) for name in walk.unknown))
-    yield from _section(
-        "Given, but never asked", _joined(n for n in replayed.given.entries if n not in walk.ever_asked)
-    )
+    yield from _section("Given, but never asked", _joined(unused(walk, replayed.given)))
     doubts = ((name, entry.implausible) for name, entry in replayed.given.entries.items())
     yield from _section("Accepted, but implausible", (f"{name}: {doubt}" for name, doubt in doubts if doubt))
     yield ""

@@ -15,7 +15,7 @@ from engine.job.replay import problem
 from engine.job.replay.file import ReplayFile
 from engine.job.replay.layout import UNKNOWN, Fact
 from engine.job.replay.problem import ReplayErrors, ReplayProblem
-from engine.job.replay.walker import Given
+from engine.job.replay.walker import ASKED_AGAIN, Given
 from engine.physics.atmosphere import SEA_LEVEL_PA, AtmosphereError, atmosphere
 from engine.physics.quantity import Kind, QuantityError, parse
 
@@ -32,25 +32,35 @@ class _Reader:
     air: float = SEA_LEVEL_PA
     entries: dict[str, Entry] = field(default_factory=dict)
     waited: dict[str, float] = field(default_factory=dict)
+    again: dict[str, Entry] = field(default_factory=dict)
     problems: list[ReplayProblem] = field(default_factory=list)
     strange_sets: set[str] = field(default_factory=set)  # told once, not for each line in them
 
     def take(self, fact: Fact) -> None:
-        if fact.set_name is not None and fact.set_name not in self.flow.sets:
+        if fact.set_name == ASKED_AGAIN and ASKED_AGAIN not in self.flow.sets:
+            self._take_again(fact)
+        elif fact.set_name is not None and fact.set_name not in self.flow.sets:
             if fact.set_name not in self.strange_sets:
                 self.strange_sets.add(fact.set_name)
                 self._note(problem.NAME, fact, *self._no_such_set(fact.set_name))
         elif fact.set_name is not None and fact.name == READ_AFTER:
             self._read_after(fact, fact.set_name)
         elif reading := self.flow.readings.get(fact.name):
-            self._read(fact, reading)
+            self._read(fact, reading, fact.full_name, self.entries)
         elif fact.name in COMPUTED:
             hint = "leave it out and give the readings it is computed from"
             self._note(problem.COMPUTED, fact, f"{shown(fact.name)} is computed and cannot be given", hint)
         else:
             self._note(problem.NAME, fact, *self._no_such_reading(fact))
 
-    def _read(self, fact: Fact, reading: Reading) -> None:
+    def _take_again(self, fact: Fact) -> None:
+        reading = self.flow.readings.get(fact.name)
+        if reading is None:
+            self._note(problem.NAME, fact, *self._no_such_reading(fact))
+        else:
+            self._read(fact, reading, fact.name, self.again)
+
+    def _read(self, fact: Fact, reading: Reading, name: str, into: dict[str, Entry]) -> None:
         if fact.is_unknown:
             return
         try:
@@ -58,7 +68,7 @@ class _Reader:
         except (EntryError, AtmosphereError) as error:
             self._note(problem.VALUE, fact, f"{shown(fact.full_name)}: {error}".rstrip("."), "")
             return
-        self.entries[fact.full_name] = entry
+        into[name] = entry
 
     def _read_after(self, fact: Fact, set_name: str) -> None:
         try:
@@ -106,7 +116,7 @@ def read_fitting(file: ReplayFile, flow: Flow) -> tuple[Given, Sequence[ReplayPr
     reader = _Reader(flow, _air(file, flow))
     for fact in file.facts:
         reader.take(fact)
-    return Given(reader.entries, reader.waited), reader.problems
+    return Given(reader.entries, reader.waited, reader.again), reader.problems
 
 
 def _entry(fact: Fact, reading: Reading, air: float) -> Entry:

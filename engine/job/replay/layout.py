@@ -16,7 +16,8 @@ FORMAT = "1"
 KEYS = {
     "format": "Format of replay files; there is 1.",
     "flow": "Flow to walk: the name of a shipped one, or a path from this file. The main flow if left out.",
-    "facts": "What was read: readings of the job by name, and under the name of a set those taken in it.",
+    "facts": "What was read: readings of the job by name, and under the name of a set those taken in it; "
+    "under `asked_again` what those of the job are answered when they are asked for a second time.",
     "expect": "What the walk must come to; `loadstep check` compares, `loadstep check --accept` rewrites it.",
     "walks": "More walks by name: each has the facts above, changed by its own, and its own `expect`.",
 }

@@ -9,7 +9,7 @@ from engine.flow.computed.names import COMPUTED, Computed
 from engine.flow.model import Value
 from engine.job.plain import conclusion_to_plain
 from engine.job.replay.problem import ReplayErrors
-from engine.job.replay.walker import Given
+from engine.job.replay.walker import Given, unused
 from engine.job.state import CARRIED, SKIPPED_FOR, SPENT, Conclusion
 from engine.job.walk import Walk
 from engine.physics.quantity import SI_UNIT
@@ -37,7 +37,7 @@ def result(file: str, walk: Walk, given: Given) -> dict[str, Any]:
         "cautions": [{"step": shown.step, "ids": list(shown.ids)} for shown in walk.cautions],
         "derived": dict(_derived(walk)),
         "unanswered": list(walk.unknown),
-        "unused": [name for name in given.entries if name not in walk.ever_asked],
+        "unused": list(unused(walk, given)),
         "implausible": [name for name, entry in given.entries.items() if entry.implausible],
     }
 

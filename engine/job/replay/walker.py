@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from engine.flow.model import ITEM_BEGIN, ITEM_CAUTIONS, ITEM_DONE, ITEM_SETTLE, Flow
@@ -11,16 +12,23 @@ from engine.job.events import ACKNOWLEDGED, ANSWERED, CANNOT_MEASURE, DONE, SET_
 from engine.job.state import Answer, Prompt
 from engine.job.walk import Walk, advance, begin
 
+ASKED_AGAIN = "asked_again"
+"""Stands beside the sets, over what readings of the job are answered when they are asked for again."""
+
 _MOST_PROMPTS = 100_000
 """A checked flow ends long before; this turns a flaw of the checker into an error instead of a hang."""
 
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """What the file gives: entries by full name, and by set the seconds waited where it was read early."""
+    """What the file gives: entries by full name, and by set the seconds waited where it was read early.
+
+    `again` are entries for readings of the job that are asked for a second time, or once more.
+    """
 
     entries: Mapping[str, Entry]
     waited: Mapping[str, float] = field(default_factory=dict)
+    again: Mapping[str, Entry] = field(default_factory=dict)
 
 
 def replay(flow: Flow, given: Given) -> Walk:
@@ -37,6 +45,13 @@ def replay(flow: Flow, given: Given) -> Walk:
     raise RuntimeError(f"the walk of {flow.name} did not end after {_MOST_PROMPTS} prompts")
 
 
+def unused(walk: Walk, given: Given) -> Iterator[str]:
+    """The names of what was given and never asked for, or not asked for again."""
+    yield from (name for name in given.entries if name not in walk.ever_asked)
+    times = Counter(item for _, _, item in walk.answered)
+    yield from (f"{ASKED_AGAIN}.{name}" for name in given.again if times[name] < 2)
+
+
 _ALWAYS = {ITEM_CAUTIONS: ACKNOWLEDGED, ITEM_BEGIN: SET_BEGUN, ITEM_DONE: DONE}
 """What a file cannot say: cautions count as read, sets as begun, steps as done."""
 
@@ -46,7 +61,10 @@ def _answer(walk: Walk, prompt: Prompt, given: Given) -> Answer:
         return Answer(_ALWAYS[prompt.item], prompt.key)
     if prompt.item == ITEM_SETTLE:
         return _settled(walk, prompt, given)
-    entry = given.entries.get(walk.full_name(prompt.item))
+    name = walk.full_name(prompt.item)
+    entry = given.entries.get(name)
+    if name in walk.asked:
+        entry = given.again.get(name, entry)
     if entry is None:
         return Answer(CANNOT_MEASURE, prompt.key)
     return Answer(ANSWERED, prompt.key, entry.value, entry.text, entry.unit)

@@ -37,6 +37,8 @@ from tests.pace import Paced
         ("  loaded: {read_after: long}", "value", "4:24", "long", "20 s"),
         ("  loaded: {read_after: -5 s}", "value", "4:24", "below zero", "20 s"),
         ("  read_after: 20 s", "name", "4:3", "'read_after'", ""),
+        ("  asked_again: {frosst: line}", "name", "4:17", "no reading 'frosst'", "'frost'"),
+        ("  asked_again: {drive: diesel}", "value", "4:24", "'diesel' is none of its choices", ""),
         ("  loaded: {low_side: {a: b}}", "format", "4:12", "is no text", "NAME: TEXT"),
         ("  drive: [belt, [belt]]", "format", "4:3", "is no text", "NAME: TEXT"),
         ("  drive: belt\n  drive: belt", "syntax", "5:3", "twice", "line 4"),

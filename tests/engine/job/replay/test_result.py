@@ -145,3 +145,8 @@ def test_scalars_are_text(tmp_path: Path) -> None:
 
 def test_the_same_file_gives_the_same_outcome(tmp_path: Path) -> None:
     assert outcome(tmp_path, GOOD) == outcome(tmp_path, GOOD)
+
+
+def test_an_answer_for_the_second_time_waits_for_a_second_time(tmp_path: Path) -> None:
+    told = outcome(tmp_path, GOOD + "  asked_again: {frost: line}\n")
+    assert told["unused"] == ["asked_again.frost"]
