@@ -199,8 +199,9 @@ class Sign:
 
     `beside` does the same for a second finding, told beside another; where no sign of a flow has it, what the
     first finding leaves over decides.
-    `graded` is the name of the graded sign that this is one step of, empty for a sign of its own. The odds of
-    a `reasoned` one are never fitted to simulated vehicles.
+    `graded` is the name of the graded sign that this is one step of, empty for a sign of its own; `directed`
+    are the findings for which its author gave a direction only. The odds of a `reasoned` one are never fitted
+    to simulated vehicles.
     """
 
     name: str
@@ -209,6 +210,7 @@ class Sign:
     weighs: Mapping[str, tuple[float, float]]
     source: str = ""
     graded: str = ""
+    directed: frozenset[str] = frozenset()
     reasoned: bool = False
     beside: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 

@@ -61,6 +61,7 @@ def _graded(entry: Entry[SignPart], reads: str, sections: Sections, table: NameT
     weighs, beside = (
         {one.finding: _of_steps(entry, one) for one in weighed(entry, sections, column)} for column in COLUMNS
     )
+    directed = frozenset(name for name, given in part.weighs.items() if given in RAMPS)
     under = _under_each(entry, reads, table)
     if under is None:
         return ()
@@ -72,6 +73,7 @@ def _graded(entry: Entry[SignPart], reads: str, sections: Sections, table: NameT
             {finding: (of_steps[step], 1.0) for finding, of_steps in weighs.items()},
             part.source,
             graded=entry.name,
+            directed=directed,
             reasoned=part.reasoned,
             beside={finding: (of_steps[step], 1.0) for finding, of_steps in beside.items()},
         )

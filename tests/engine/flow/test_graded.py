@@ -46,6 +46,9 @@ def test_odds_by_step_and_as_a_ramp() -> None:
 def test_odds_beside_are_written_in_the_same_way() -> None:
     column = "    beside: {weak: [3, 1, 1, 0.5], stuck: rises}\n"
     steps = _steps(load(_with(_AT + _SAYS + "    weighs: {fine: rises}\n" + column)))
+    assert {step.directed for step in steps} == {frozenset({"fine"})}, (
+        "in weighs; beside has no direction to keep"
+    )
     assert [sign.beside["weak"] for sign in steps] == [(3.0, 1.0), (1.0, 1.0), (1.0, 1.0), (0.5, 1.0)]
     assert [sign.beside["stuck"][0] for sign in steps] == pytest.approx(
         [0.2, 5 ** (-1 / 3), 5 ** (1 / 3), 5.0]

@@ -2,8 +2,8 @@
 
 Counting each sign by itself counts twice what moves together; here the probabilities that the whole table
 gives are fitted to what was true. A penalty pulls every weight to the flow's present one, so that what the
-vehicles say little about stays as it was reasoned; the steps of a graded sign are pulled to saying nothing,
-for the ramp that they begin with only declares a direction.
+vehicles say little about stays as it was reasoned, or as it was fitted to others before; where a graded sign
+only `rises` or `falls`, its steps are pulled to saying nothing, for that declares no more than a direction.
 
 Needs SciPy (the extra `weigh`), whose L-BFGS-B solves it. The problem is convex but for findings that count
 for one another.
@@ -21,7 +21,7 @@ from engine.vehicle.trial.weights.ramps import Floats
 from engine.vehicle.trial.weights.samples import Samples
 from engine.vehicle.trial.weights.table import Table
 
-PENALTIES = (0.1, 0.25, 0.5, 1.0, 3.0)
+PENALTIES = (0.1, 0.5, 1.0, 3.0, 10.0)
 """Tried where none is given; the one that serves vehicles not fitted to best is taken. Our choice."""
 
 MOST_STEPS = 300

@@ -31,8 +31,8 @@ NEW_WORTH = log(1.5)
 class Table:
     """`weights`, `low` and `high` have 2 rows a sign (true, false) and a column a finding.
 
-    `pulled_to` is what a penalty pulls to: the reasoned weight, and nothing for a graded step. `ramps` are
-    the graded signs.
+    `pulled_to` is what a penalty pulls to: the present weight, and nothing where the author of a graded sign
+    gave a direction only. `ramps` are the graded signs.
     """
 
     signs: tuple[str, ...]
@@ -67,7 +67,8 @@ def table_of(flow: Flow, *, propose: bool = False) -> Table:
                 weights[at], low[at], high[at] = _range(sign, pair, half, propose)
     ramps = tuple(_ramps(flow, findings))
     pulled_to = weights.copy()
-    pulled_to[[2 * row for row, sign in enumerate(flow.signs.values()) if sign.graded]] = 0.0
+    for row, sign in enumerate(flow.signs.values()):
+        pulled_to[2 * row, [name in sign.directed for name in findings]] = 0.0
     return Table(tuple(flow.signs), findings, weights, low, high, present, pulled_to, ramps)
 
 

@@ -205,3 +205,16 @@ def test_the_steps_of_a_graded_sign_together_stay_within_the_bound() -> None:
     assert list(weights) == sorted(weights)
     assert np.abs(weights).max() <= LARGEST + 1e-9
     assert weights[-1] == pytest.approx(LARGEST)
+
+
+@pytest.mark.parametrize(("directed", "stays_at"), [(frozenset(), log(7.0)), (frozenset({"worn"}), 0.0)])
+def test_a_step_nobody_was_in_keeps_its_odds_unless_its_author_gave_a_direction_only(
+    directed: frozenset[str], stays_at: float
+) -> None:
+    steps = tuple(
+        replace(sign(f"g.{n}", is_("turns", "yes"), worn=(7.0, 1.0)), graded="g", directed=directed)
+        for n in range(2)
+    )
+    given = flow(signs=steps, findings=(finding("no-fault", 8.0), finding("worn", 3.0)))
+    weights = _fitted(given, _vehicles((b"\1\0", 30, 10), (b"\0\0", 10, 70)), penalty=1.0)
+    assert weights[2] == pytest.approx(stays_at, abs=1e-3)
