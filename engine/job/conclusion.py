@@ -29,8 +29,9 @@ def conclude(
     held_back: Mapping[str, RuledOut] | None = None,
     *,
     interrupted: bool = False,
+    advises: bool = True,
 ) -> Conclusion:
-    """What the concluding step finds, from the facts as they are.
+    """What the concluding step finds, from the facts as they are, and what to measure next if it `advises`.
 
     A step with `proved` needs no ranking: one direct test has decided.
     """
@@ -58,7 +59,7 @@ def conclude(
         also=second.finding if second else None,
         also_for=second.for_ if second else (),
         outside=outside,
-        next_measurement=_next(flow, facts, step, ranked, outside),
+        next_measurement=_next(flow, facts, step, ranked, outside) if advises else None,
         interrupted=interrupted,
         held_back=held,
     )

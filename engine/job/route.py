@@ -129,7 +129,15 @@ def _out_of(
 
 
 def _conclude(walk: Walk, step: Step) -> Conclusion:
-    return conclude(walk.flow, walk.facts, step, walk.ruled_out, walk.held_back, interrupted=walk.interrupted)
+    return conclude(
+        walk.flow,
+        walk.facts,
+        step,
+        walk.ruled_out,
+        walk.held_back,
+        interrupted=walk.interrupted,
+        advises=walk.advises,
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,13 +19,16 @@ from engine.job.walk_state import Walk, WalkError, carried_here, first_asked, pr
 __all__ = ["Walk", "WalkError", "advance", "begin", "carried_here", "prompts_of", "refusal"]
 
 
-def begin(flow: Flow, at: str | None = None, given: Mapping[str, Value] | None = None) -> Walk:
+def begin(
+    flow: Flow, at: str | None = None, given: Mapping[str, Value] | None = None, *, advises: bool = True
+) -> Walk:
     """The walk at the first prompt of the flow, or at that of step `at` with `given` known before it.
 
-    `given` goes by full name; all else that comes before `at` is unknown. WalkError if there is no such step.
+    `given` goes by full name; all else that comes before `at` is unknown. Where nobody reads what to measure
+    next, let it not advise. WalkError if there is no such step.
     """
     known = given or {}
-    first = Walk(flow, Facts(known, flow.sets), asked=frozenset(known))
+    first = Walk(flow, Facts(known, flow.sets), asked=frozenset(known), advises=advises)
     return enter(first, at or flow.start)
 
 

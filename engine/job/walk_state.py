@@ -24,6 +24,7 @@ class Walk:
     `resume_to` is the step a watch rule interrupted; `interrupted` stays true until the walk resumes there.
     Once a flow has handed over, `flow` is the one that goes on, `before` the walk as it was then, and
     `carried` are full names that need not be asked again; `asked` and `unknown` then count from there.
+    `advises`: a conclusion says what to measure next, which takes a sixth of a walk's time.
     """
 
     flow: Flow
@@ -43,6 +44,7 @@ class Walk:
     unknown: tuple[str, ...] = ()
     before: Walk | None = None
     carried: frozenset[str] = frozenset()
+    advises: bool = True
 
     @property
     def job_flow(self) -> Flow:

@@ -54,12 +54,13 @@ class Keep:
     costs: bool = True  # walk some twice to compare the cost
 
 
-def walk_through(flow: Flow, technician: Technician) -> Walk:
+def walk_through(flow: Flow, technician: Technician, *, advises: bool = True) -> Walk:
     """The finished walk of `flow` with every prompt answered by the technician.
 
-    Raises RuntimeError if it does not end or ends without a conclusion.
+    Without advice on what to measure next it is faster. Raises RuntimeError if it does not end, or ends
+    without a conclusion.
     """
-    walk = begin(flow)
+    walk = begin(flow, advises=advises)
     for _ in range(MOST_PROMPTS):
         if walk.prompt is None:
             if walk.conclusion is None:
@@ -72,7 +73,7 @@ def walk_through(flow: Flow, technician: Technician) -> Walk:
 def try_vehicle(flow: Flow, drawer: Drawer, ask: Ask, keep: Keep) -> Result:
     """Draw the vehicle, walk it, and after a proved finding of two faults walk the linked job too."""
     case = _as_weighed(flow, drawer.draw(ask))
-    walk = walk_through(flow, case.technician(case.faults))
+    walk = walk_through(flow, case.technician(case.faults), advises=False)
     assert walk.conclusion is not None
     said = told(walk.flow, walk.conclusion)
     return Result(
@@ -107,7 +108,7 @@ def _is_walked_twice(ask: Ask) -> bool:
 
 
 def _everything(flow: Flow, case: Case) -> Cost:
-    return cost_of(walk_through(asking_everything(flow), case.technician(case.faults)))
+    return cost_of(walk_through(asking_everything(flow), case.technician(case.faults), advises=False))
 
 
 def _linked(flow: Flow, case: Case, said: Told) -> Told | None:
@@ -115,7 +116,7 @@ def _linked(flow: Flow, case: Case, said: Told) -> Told | None:
     left = tuple(fault for fault in case.faults if not fault.names & said.names)
     if len(case.faults) < 2 or len(left) != 1:
         return None
-    walk = walk_through(flow, case.technician(left))
+    walk = walk_through(flow, case.technician(left), advises=False)
     assert walk.conclusion is not None
     return told(walk.flow, walk.conclusion)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,11 +12,14 @@ import pytest
 from engine.flow.model import INCONCLUSIVE, Finding, Flow, SetState, Sign, Step, Value
 from engine.job.conclusion import MOST_RANKED, conclude
 from engine.job.facts import Facts
+from engine.job.replay.run import replay_file
 from engine.job.state import Conclusion, NextMeasurement, RuledOut
+from engine.job.walk import advance, begin
 from engine.physics.quantity import Kind
 
 from .little import both, choice, finding, flow, is_, over, quantity, sign, to
 
+EXAMPLES = Path(__file__).parents[3] / "flows" / "examples"
 YES = Facts({"turns": "yes"})
 
 
@@ -344,3 +348,13 @@ def test_a_step_that_only_ranks_concludes_nothing_however_clear() -> None:
     found = conclude(whole, YES, weigh, {})
     assert found.finding == INCONCLUSIVE
     assert found.ranked[0].probability > 0.99
+
+
+def test_without_advice_everything_else_is_concluded_alike() -> None:
+    advising = replay_file(str(EXAMPLES / "cool_day_inconclusive.yaml")).walk
+    silent = begin(advising.flow, advises=False)
+    for given in advising.answered.values():
+        silent = advance(silent, given)
+    assert advising.conclusion is not None
+    assert advising.conclusion.next_measurement is not None
+    assert silent.conclusion == replace(advising.conclusion, next_measurement=None)
