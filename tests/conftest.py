@@ -1,8 +1,9 @@
-"""How many workers share out the tests, and which files they take first."""
+"""How many workers share out the tests, which files they take first, and that children hear Ctrl-C."""
 
 from __future__ import annotations
 
 import os
+import signal
 from pathlib import Path
 
 import pytest
@@ -24,6 +25,12 @@ FIRST = (
 )
 """The files that take longest, longest first: a file goes to one worker, and one of these taken last would
 keep it alone while the others have nothing left. A name that is out of date costs only time."""
+
+
+def pytest_configure() -> None:
+    """A shell that starts something in the background has it ignore Ctrl-C, and so would every child."""
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def pytest_xdist_auto_num_workers() -> int:
