@@ -62,10 +62,16 @@ class Walk:
             return self.before.at(step)
         return self
 
+    def keys_of(self, name: str) -> tuple[Key, ...]:
+        """Where the reading of that full name was answered on the path, in order."""
+        item = name.rpartition(".")[2]
+        return tuple(
+            key for key in self.answered if key[2] == item and self.flow.full_name(key[0], item) == name
+        )
+
     def key_of(self, name: str) -> Key | None:
-        """Where the reading of that full name was answered last on the path, None if nowhere."""
-        keys = (key for key in reversed(tuple(self.answered)) if self.flow.full_name(key[0], key[2]) == name)
-        return next(keys, None)
+        """Where it was answered last, None if nowhere."""
+        return next(reversed(self.keys_of(name)), None)
 
     @property
     def step(self) -> Step | None:

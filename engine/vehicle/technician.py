@@ -136,11 +136,8 @@ class Technician:
 
 def _times_asked(walk: Walk, prompt: Prompt) -> int:
     """How often the reading has been asked for, now included: who left it out once may take it then."""
-    flow, name = walk.flow, walk.full_name(prompt.item)
-    return 1 + sum(
-        item == prompt.item and step in flow.steps and flow.full_name(step, item) == name
-        for step, _, item in walk.answered
-    )
+    keys = walk.keys_of(walk.full_name(prompt.item))
+    return 1 + sum(step in walk.flow.steps for step, _, _ in keys)
 
 
 def _begun(walk: Walk) -> Iterator[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from engine.flow.computed.names import COMPUTED
 from engine.flow.joined import with_all_names
@@ -38,29 +38,26 @@ class _Reader:
 
     def take(self, fact: Fact) -> None:
         if fact.set_name == ASKED_AGAIN and ASKED_AGAIN not in self.flow.sets:
-            self._take_again(fact)
-        elif fact.set_name is not None and fact.set_name not in self.flow.sets:
+            self._take(replace(fact, set_name=None), self.again)
+        else:
+            self._take(fact, self.entries)
+
+    def _take(self, fact: Fact, into: dict[str, Entry]) -> None:
+        if fact.set_name is not None and fact.set_name not in self.flow.sets:
             if fact.set_name not in self.strange_sets:
                 self.strange_sets.add(fact.set_name)
                 self._note(problem.NAME, fact, *self._no_such_set(fact.set_name))
         elif fact.set_name is not None and fact.name == READ_AFTER:
             self._read_after(fact, fact.set_name)
         elif reading := self.flow.readings.get(fact.name):
-            self._read(fact, reading, fact.full_name, self.entries)
+            self._read(fact, reading, into)
         elif fact.name in COMPUTED:
             hint = "leave it out and give the readings it is computed from"
             self._note(problem.COMPUTED, fact, f"{shown(fact.name)} is computed and cannot be given", hint)
         else:
             self._note(problem.NAME, fact, *self._no_such_reading(fact))
 
-    def _take_again(self, fact: Fact) -> None:
-        reading = self.flow.readings.get(fact.name)
-        if reading is None:
-            self._note(problem.NAME, fact, *self._no_such_reading(fact))
-        else:
-            self._read(fact, reading, fact.name, self.again)
-
-    def _read(self, fact: Fact, reading: Reading, name: str, into: dict[str, Entry]) -> None:
+    def _read(self, fact: Fact, reading: Reading, into: dict[str, Entry]) -> None:
         if fact.is_unknown:
             return
         try:
@@ -68,7 +65,7 @@ class _Reader:
         except (EntryError, AtmosphereError) as error:
             self._note(problem.VALUE, fact, f"{shown(fact.full_name)}: {error}".rstrip("."), "")
             return
-        into[name] = entry
+        into[fact.full_name] = entry
 
     def _read_after(self, fact: Fact, set_name: str) -> None:
         try:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
@@ -48,8 +47,7 @@ def replay(flow: Flow, given: Given) -> Walk:
 def unused(walk: Walk, given: Given) -> Iterator[str]:
     """The names of what was given and never asked for, or not asked for again."""
     yield from (name for name in given.entries if name not in walk.ever_asked)
-    times = Counter(item for _, _, item in walk.answered)
-    yield from (f"{ASKED_AGAIN}.{name}" for name in given.again if times[name] < 2)
+    yield from (f"{ASKED_AGAIN}.{name}" for name in given.again if len(walk.keys_of(name)) < 2)
 
 
 _ALWAYS = {ITEM_CAUTIONS: ACKNOWLEDGED, ITEM_BEGIN: SET_BEGUN, ITEM_DONE: DONE}

@@ -56,7 +56,7 @@ def table_of(flow: Flow, *, propose: bool = False) -> Table:
     """The flow's table. With `propose`, pairs it says nothing about may take any weight, else none."""
     findings = weighable(flow, ())
     shape = (2 * len(flow.signs), len(findings))
-    weights, low, high = np.zeros(shape), np.zeros(shape), np.zeros(shape)
+    weights, low, high, pulled_to = (np.zeros(shape) for _ in range(4))
     present = np.zeros(shape, dtype=bool)
     for row, sign in enumerate(flow.signs.values()):
         for column, finding in enumerate(findings):
@@ -65,10 +65,8 @@ def table_of(flow: Flow, *, propose: bool = False) -> Table:
                 at = 2 * row + half, column
                 present[at] = pair is not None
                 weights[at], low[at], high[at] = _range(sign, pair, half, propose)
+                pulled_to[at] = 0.0 if finding in sign.directed else weights[at]
     ramps = tuple(_ramps(flow, findings))
-    pulled_to = weights.copy()
-    for row, sign in enumerate(flow.signs.values()):
-        pulled_to[2 * row, [name in sign.directed for name in findings]] = 0.0
     return Table(tuple(flow.signs), findings, weights, low, high, present, pulled_to, ramps)
 
 
