@@ -25,7 +25,12 @@ def typed_readings(name: str) -> frozenset[str]:
 
 def rests_on(condition: Condition) -> frozenset[str]:
     """The readings that can change whether the condition is true; computed names may be among them."""
-    return frozenset().union(*(typed_readings(name) for name in condition.names))
+    return _typed_readings_of(condition.names)
+
+
+@lru_cache(maxsize=4096)
+def _typed_readings_of(names: tuple[str, ...]) -> frozenset[str]:
+    return frozenset().union(*(typed_readings(name) for name in names))
 
 
 def readings_asked(flow: Flow) -> dict[str, str]:

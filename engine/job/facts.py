@@ -92,6 +92,10 @@ class Facts:
         kept = {name: value for name, value in self._given.items() if not name.startswith(prefix)}
         return self._changed(kept, {})
 
+    def changed_since(self, before: Facts) -> frozenset[str]:
+        """Names given now or then, and not with the same value."""
+        return frozenset(name for name, _ in self._given.items() ^ before._given.items())
+
     def known(self) -> Mapping[str, Value]:
         """The given values (nothing computed), by full name."""
         return MappingProxyType(self._given)

@@ -6,10 +6,9 @@ interrupted in, or read without carrying it stays in the trail and in `before`, 
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from engine.flow.joined import joined
 from engine.flow.model import Flow, Step
+from engine.job.changed import changed
 from engine.job.facts import Facts
 from engine.job.walk_state import Walk, carried_here
 
@@ -20,7 +19,7 @@ def hand_over(walk: Walk, step: Step) -> Walk:
     flow = joined(walk.flow, walk.flow.hand_overs[step.hand_over])
     carried = frozenset(name for name in walk.asked if _goes_along(name, step))
     known = {name: value for name, value in walk.facts.known().items() if _goes_along(name, step)}
-    return replace(
+    return changed(
         walk,
         flow=flow,
         facts=Facts(known, sets=flow.sets),
@@ -46,7 +45,7 @@ def asked_anew(walk: Walk, step: Step, visit: int) -> Walk:
     """A step that is come back to asks again: its flow leads there to measure anew."""
     if visit == 1 or not carried_here(walk, step):
         return walk
-    return replace(walk, carried=walk.carried.difference(carried_here(walk, step)))
+    return changed(walk, carried=walk.carried.difference(carried_here(walk, step)))
 
 
 def new_cautions(walk: Walk, step: Step) -> bool:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from math import isfinite
 
 from engine.flow.model import ITEM_BEGIN, ITEM_CAUTIONS, ITEM_DONE, ITEM_SETTLE, Reading, Value
-from engine.job.events import ACKNOWLEDGED, ANSWERED, CANNOT_MEASURE, DONE, SET_BEGUN, SETTLED, SKIPPED
+from engine.job.changed import changed
+from engine.job.events import ACKNOWLEDGED, ANSWERED, CANNOT_MEASURE, DONE, SET_BEGUN, SETTLED, SKIPPED, Key
 from engine.job.state import Answer, Shown
 from engine.job.walk_state import Walk
 
@@ -55,25 +55,30 @@ def _holds(reading: Reading, value: Value | None) -> bool:
 
 def records(walk: Walk, answer: Answer) -> Walk:
     """The walk with the answer noted: as a fact, as cautions read, as a set begun."""
-    walk = replace(walk, answered={**walk.answered, answer.key: answer})
     if answer.kind in _READING_KINDS:
         return _with_reading(walk, answer)
+    walk = changed(walk, answered=_answered(walk, answer))
     if answer.kind == ACKNOWLEDGED and walk.step is not None:
-        return replace(walk, cautions=(*walk.cautions, Shown(walk.step.id, walk.step.cautions)))
+        return changed(walk, cautions=(*walk.cautions, Shown(walk.step.id, walk.step.cautions)))
     if answer.kind == SET_BEGUN and walk.current_set is not None:
         return _with_set_begun(walk, walk.current_set)
     if answer.kind == SETTLED and walk.current_set is not None:
         word = "yes" if answer.detail["kept"] else "no"
-        return replace(walk, facts=walk.facts.with_value(f"{walk.current_set}.settled", word))
+        return changed(walk, facts=walk.facts.with_value(f"{walk.current_set}.settled", word))
     return walk
+
+
+def _answered(walk: Walk, answer: Answer) -> Mapping[Key, Answer]:
+    return {**walk.answered, answer.key: answer}
 
 
 def _with_reading(walk: Walk, answer: Answer) -> Walk:
     name = walk.full_name(answer.key[2])
     measured = answer.kind == ANSWERED
     unknown = tuple(other for other in walk.unknown if other != name)
-    return replace(
+    return changed(
         walk,
+        answered=_answered(walk, answer),
         facts=walk.facts.with_value(name, answer.value if measured else None),
         asked=walk.asked | {name},
         carried=walk.carried - {name},
@@ -84,7 +89,7 @@ def _with_reading(walk: Walk, answer: Answer) -> Walk:
 def _with_set_begun(walk: Walk, set_name: str) -> Walk:
     """A set begun anew keeps nothing of what was read in it before."""
     prefix = set_name + "."
-    return replace(
+    return changed(
         walk,
         facts=walk.facts.without_set(set_name),
         unknown=tuple(name for name in walk.unknown if not name.startswith(prefix)),

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from engine.flow.model import RESUME, Next, Rule, Step, Watch
+from engine.job.changed import changed
 from engine.job.conclusion import conclude
 from engine.job.handing import asked_anew, carried_from, hand_over, new_cautions
+from engine.job.hearing import listen
 from engine.job.state import (
     CARRIED,
     HANDED_OVER,
@@ -41,7 +43,7 @@ def enter(walk: Walk, target: str | None) -> Walk:
         walk, target = _step_in(walk, target)
         if walk.prompt is not None:
             return walk
-    return replace(walk, prompt=None)
+    return walk
 
 
 def _step_in(walk: Walk, target: str) -> tuple[Walk, str | None]:
@@ -51,9 +53,11 @@ def _step_in(walk: Walk, target: str) -> tuple[Walk, str | None]:
     if step.at_most is not None and visit > step.at_most:
         because = f"taken {step.at_most} times already" if step.at_most > 1 else "taken once already"
         return _leave_for(walk, step, visit, SPENT, step.then, because)
-    walk = replace(walk, prompt=None, visits={**walk.visits, step.id: visit})
+    walk = changed(walk, visits={**walk.visits, step.id: visit})
     if step.for_ and step.skip_to is not None:
-        left = alive(walk.flow, walk.facts, walk.ruled_out, step.for_)
+        hearing = listen(walk.flow, walk.facts, walk.hearing)
+        walk = changed(walk, hearing=hearing)
+        left = alive(walk.flow, hearing.heard, walk.ruled_out, step.for_)
         if len(left) <= 1:
             because = (
                 f"only {left[0]} is still possible" if left else "none of its findings is still possible"
@@ -69,7 +73,7 @@ def _step_in(walk: Walk, target: str) -> tuple[Walk, str | None]:
     item = first_asked(walk, step, prompts_of(step))
     if item is None:
         return _out_of(walk, step, visit)
-    return replace(_anew(walk, step), prompt=Prompt(step.id, visit, item)), step.id
+    return changed(_anew(walk, step), prompt=Prompt(step.id, visit, item)), step.id
 
 
 def _find(walk: Walk, target: str) -> Step:
@@ -89,14 +93,14 @@ def _anew(walk: Walk, step: Step) -> Walk:
     facts = walk.facts
     for item in step.record:
         facts = facts.with_value(f"{step.set}.{item}", None)
-    return replace(walk, facts=facts)
+    return changed(walk, facts=facts)
 
 
 def leave(walk: Walk) -> Walk:
     """Ends the present step's visit and goes on to the next prompt, or to the end of the walk."""
     assert walk.prompt is not None
     out, target = _out_of(walk, walk.flow.steps[walk.prompt.step], walk.prompt.visit)
-    return enter(replace(out, prompt=None), target)
+    return enter(out, target)
 
 
 def _out_of(
@@ -104,7 +108,7 @@ def _out_of(
 ) -> tuple[Walk, str | None]:
     """Concludes if the step does, decides by its `next`, and notes both the way and why."""
     if step.concludes:
-        walk = replace(walk, conclusion=_conclude(walk, step))
+        walk = changed(walk, conclusion=_conclude(walk, step))
     if step.hand_over is not None:
         after = hand_over(walk, step)
         return _leave_for(after, step, visit, HANDED_OVER, after.flow.start, after.flow.title)
@@ -113,19 +117,26 @@ def _out_of(
     if step.end or step.next is None:
         return _leave_for(walk, step, visit, WENT, None, "")
     choice = choose(walk, step.next)
-    ruled_out, held_back = dict(walk.ruled_out), dict(walk.held_back)
-    for rule in choice.true:
-        reason = rule.because or rule.when.text
-        for finding in rule.rule_out:
-            ruled_out.setdefault(finding, RuledOut(finding, step.id, reason))
-        for finding in rule.hold_back:
-            held_back.setdefault(finding, RuledOut(finding, step.id, reason))
-    walk = replace(walk, ruled_out=ruled_out, held_back=held_back)
+    walk = _without_those_out(walk, step, choice.true)
     if choice.target is None:
         raise WalkError(
             f"Step '{step.id}' of flow '{walk.flow.name}' leads nowhere; give its next an otherwise."
         )
     return _leave_for(walk, step, visit, how, choice.target, because or choice.because)
+
+
+def _without_those_out(walk: Walk, step: Step, true: tuple[Rule, ...]) -> Walk:
+    """Notes what the rules that are true rule out or hold back; the first reason given stays."""
+    if not any(rule.rule_out or rule.hold_back for rule in true):
+        return walk
+    ruled_out, held_back = dict(walk.ruled_out), dict(walk.held_back)
+    for rule in true:
+        reason = rule.because or rule.when.text
+        for finding in rule.rule_out:
+            ruled_out.setdefault(finding, RuledOut(finding, step.id, reason))
+        for finding in rule.hold_back:
+            held_back.setdefault(finding, RuledOut(finding, step.id, reason))
+    return changed(walk, ruled_out=ruled_out, held_back=held_back)
 
 
 def _conclude(walk: Walk, step: Step) -> Conclusion:
@@ -173,16 +184,16 @@ def choose(walk: Walk, way: Next) -> Choice:
 def _leave_for(
     walk: Walk, step: Step, visit: int, how: str, target: str | None, because: str
 ) -> tuple[Walk, str | None]:
-    """Notes in the trail how the step was left; `resume` as a target becomes the interrupted step."""
+    """Out of the step, noted in the trail; `resume` as a target becomes the interrupted step."""
     if target == RESUME:
         if walk.resume_to is None:
             raise WalkError(
                 f"Step '{step.id}' of flow '{walk.flow.name}' resumes, but nothing was interrupted."
             )
         how, target = RESUMED, walk.resume_to
-        walk = replace(walk, resume_to=None, interrupted=False)
+        walk = changed(walk, resume_to=None, interrupted=False)
     entry = TrailEntry(step.id, visit, how, target, because)
-    return replace(walk, trail=(*walk.trail, entry)), target
+    return changed(walk, prompt=None, trail=(*walk.trail, entry)), target
 
 
 def interrupt(walk: Walk, watch: Watch) -> Walk:
@@ -190,7 +201,7 @@ def interrupt(walk: Walk, watch: Watch) -> Walk:
     assert walk.prompt is not None
     step, target = walk.prompt.step, watch.again if watch.name in walk.fired else watch.go
     entry = TrailEntry(step, walk.prompt.visit, INTERRUPT, target, watch.because or watch.when.text)
-    stopped = replace(
+    stopped = changed(
         walk,
         prompt=None,
         trail=(*walk.trail, entry),

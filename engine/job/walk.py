@@ -6,9 +6,9 @@ Both are pure: no clock, no file, no chance. Screen, replay, practice and trial 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from engine.flow.model import ITEM_BEGIN, Flow, Value
+from engine.job.changed import changed
 from engine.job.events import ANSWERED, SKIPPED
 from engine.job.facts import Facts
 from engine.job.record import records, refusal
@@ -53,4 +53,4 @@ def advance(walk: Walk, answer: Answer) -> Walk:
     after = first_asked(walk, step, items[items.index(prompt.item) + 1 :])
     if after is None or (answer.kind == SKIPPED and prompt.item == ITEM_BEGIN):
         return leave(walk)
-    return replace(walk, prompt=Prompt(step.id, prompt.visit, after))
+    return changed(walk, prompt=Prompt(step.id, prompt.visit, after))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from engine.flow.model import ITEM_BEGIN, ITEM_CAUTIONS, ITEM_DONE, ITEM_SETTLE, Flow, Reading, Step
 from engine.job.events import Key
 from engine.job.facts import Facts
+from engine.job.hearing import Hearing
 from engine.job.state import Answer, Conclusion, Prompt, RuledOut, Shown, TrailEntry
 
 
@@ -15,7 +16,7 @@ class WalkError(Exception):
     """The flow cannot be walked as written (a way that never ends, a step that is not there)."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Walk:
     """One state of a walk. `prompt` is None once it is finished.
 
@@ -24,7 +25,8 @@ class Walk:
     `resume_to` is the step a watch rule interrupted; `interrupted` stays true until the walk resumes there.
     Once a flow has handed over, `flow` is the one that goes on, `before` the walk as it was then, and
     `carried` are full names that need not be asked again; `asked` and `unknown` then count from there.
-    `advises`: a conclusion says what to measure next, which takes a sixth of a walk's time.
+    `advises`: a conclusion says what to measure next, which takes a sixth of a walk's time. `hearing` is what
+    the signs said when it was last asked which findings are left.
     """
 
     flow: Flow
@@ -45,6 +47,7 @@ class Walk:
     before: Walk | None = None
     carried: frozenset[str] = frozenset()
     advises: bool = True
+    hearing: Hearing | None = None
 
     @property
     def job_flow(self) -> Flow:

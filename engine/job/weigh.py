@@ -7,15 +7,15 @@ takes no part. A finding that is `same_as` another is weighed as that one.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from functools import lru_cache
 from math import exp, inf, log
+from typing import NamedTuple
 
 from engine.flow.model import Facts, Flow, Sign
 from engine.job.state import Spoken
 
 
-@dataclass(frozen=True, slots=True)
-class Heard:
+class Heard(NamedTuple):
     """A sign that could be told, and whether it is true."""
 
     sign: Sign
@@ -39,20 +39,24 @@ class Heard:
         return self.sign.says if self.true else f"not so: {self.sign.says}"
 
 
+@lru_cache(maxsize=8192)
 def log_odds(odds: float) -> float:
     """Natural logarithm of odds; -inf for 0, which no sign can make good again."""
     return log(odds) if odds > 0 else -inf
 
 
 def hear(flow: Flow, facts: Facts) -> tuple[Heard, ...]:
-    """The signs of the flow whose conditions are true or false, in the flow's order.
-
-    Of a graded sign only the step that is true: the others weigh nothing.
-    """
+    """The signs of the flow whose conditions are true or false, in the flow's order."""
     signs = tuple(flow.signs.values())
+    return heard_of(signs, truths(signs, facts))
+
+
+def heard_of(signs: Iterable[Sign], told: Iterable[bool | None]) -> tuple[Heard, ...]:
+    """Those of the signs that could be told; of a graded sign only the step that is true: the others weigh
+    nothing."""
     return tuple(
         Heard(sign, truth)
-        for sign, truth in zip(signs, truths(signs, facts), strict=True)
+        for sign, truth in zip(signs, told, strict=True)
         if truth or (truth is False and not sign.graded)
     )
 
@@ -111,14 +115,16 @@ def shares(weights: Mapping[str, float]) -> dict[str, float]:
     return {name: part / total for name, part in parts.items()}
 
 
-def posterior(flow: Flow, facts: Facts, ruled_out: Collection[str] = ()) -> dict[str, float]:
+def posterior(flow: Flow, heard: Iterable[Heard], ruled_out: Collection[str] = ()) -> dict[str, float]:
     """Probability of each finding that can still be ranked; they add up to 1."""
-    return shares(log_weights(flow, hear(flow, facts), weighable(flow, ruled_out)))
+    return shares(log_weights(flow, heard, weighable(flow, ruled_out)))
 
 
-def alive(flow: Flow, facts: Facts, ruled_out: Collection[str], findings: Iterable[str]) -> tuple[str, ...]:
+def alive(
+    flow: Flow, heard: Iterable[Heard], ruled_out: Collection[str], findings: Iterable[str]
+) -> tuple[str, ...]:
     """Those of `findings` whose probability among all is above the flow's `alive` limit."""
-    chances = posterior(flow, facts, ruled_out)
+    chances = posterior(flow, heard, ruled_out)
     asked = dict.fromkeys(base_of(flow, name) for name in findings)
     return tuple(name for name in asked if chances.get(name, 0.0) > flow.limits.alive)
 
@@ -127,6 +133,7 @@ def evidence(
     heard: Iterable[Heard], finding: str, odds: Callable[[Heard, str], float] = Heard.odds
 ) -> tuple[Spoken, ...]:
     """What the signs say about one finding by `odds`, strongest first; a sign of odds 1 says nothing."""
-    spoken = [Spoken(one.sign.name, one.says, odds(one, finding)) for one in heard]
-    telling = [one for one in spoken if one.odds != 1.0]
+    telling = [
+        Spoken(one.sign.name, one.says, factor) for one in heard if (factor := odds(one, finding)) != 1.0
+    ]
     return tuple(sorted(telling, key=lambda one: -abs(log_odds(one.odds))))

@@ -9,6 +9,7 @@ from types import MappingProxyType
 from engine.physics.solenoid import copper_factor
 from engine.vehicle.bench import Bench, Measured, Told
 from engine.vehicle.meter_display import NO_EDGES, displayed
+from engine.vehicle.situation import Situation
 
 __all__ = ["JOB_METERS"]
 
@@ -173,14 +174,18 @@ def _cut_outs(bench: Bench) -> Told:
 
 
 # -- the command, plugged in
+def _displayed(bench: Bench, situation: Situation) -> Told:
+    if not bench.shop.duty_meter:
+        return None
+    return Measured("duty meter", displayed(bench, bench.state(situation)))
+
+
 def _display_off(bench: Bench) -> Told:
-    state = bench.state(bench.switched_off)
-    return Measured("duty meter", displayed(bench, state)) if bench.shop.duty_meter else None
+    return _displayed(bench, bench.switched_off)
 
 
 def _display_cold(bench: Bench) -> Told:
-    state = bench.state(bench.raised)
-    return Measured("duty meter", displayed(bench, state)) if bench.shop.duty_meter else None
+    return _displayed(bench, bench.raised)
 
 
 def _frequency(bench: Bench) -> Told:

@@ -73,7 +73,8 @@ def walk_through(flow: Flow, technician: Technician, *, advises: bool = True) ->
 def try_vehicle(flow: Flow, drawer: Drawer, ask: Ask, keep: Keep) -> Result:
     """Draw the vehicle, walk it, and after a proved finding of two faults walk the linked job too."""
     case = _as_weighed(flow, drawer.draw(ask))
-    walk = walk_through(flow, case.technician(case.faults), advises=False)
+    technician = case.technician(case.faults)
+    walk = walk_through(flow, technician, advises=False)
     assert walk.conclusion is not None
     said = told(walk.flow, walk.conclusion)
     return Result(
@@ -84,7 +85,7 @@ def try_vehicle(flow: Flow, drawer: Drawer, ask: Ask, keep: Keep) -> Result:
         cost_of(walk),
         traffic_of(walk),
         ways_taken(walk),
-        everything=_everything(flow, case) if keep.costs and _is_walked_twice(ask) else None,
+        everything=_everything(flow, technician) if keep.costs and _is_walked_twice(ask) else None,
         linked=_linked(flow, case, said),
         signs=_signs(walk) if keep.signs else b"",
         ruled_out=frozenset(walk.ruled_out),
@@ -107,8 +108,8 @@ def _is_walked_twice(ask: Ask) -> bool:
     return Random(f"{ask.seed}:{ask.index}:twice").random() < WALKED_TWICE
 
 
-def _everything(flow: Flow, case: Case) -> Cost:
-    return cost_of(walk_through(asking_everything(flow), case.technician(case.faults), advises=False))
+def _everything(flow: Flow, technician: Technician) -> Cost:
+    return cost_of(walk_through(asking_everything(flow), technician, advises=False))
 
 
 def _linked(flow: Flow, case: Case, said: Told) -> Told | None:

@@ -18,6 +18,7 @@ from engine.flow.model import ITEM_CAUTIONS, ITEM_DONE, Flow, Reading, Value
 from engine.job.events import SKIPPED
 from engine.job.facts import Facts
 from engine.job.fold import trail
+from engine.job.hearing import listen
 from engine.job.missing import outcomes_of
 from engine.job.replay.facts import read_facts
 from engine.job.replay.file import read_replay
@@ -93,6 +94,7 @@ def test_walks_by_chance(main_flow: Flow, examples: tuple[Known, ...], batch: in
         assert last.conclusion.finding in main_flow.findings, seed
         assert_warned_before_anything_else(states, seed)
         assert_carried_over_as_worked_out(last, seed)
+        assert_heard_as_if_for_the_first_time(last, seed)
         reached |= last.visits.keys()
         cut = random.Random(seed).randrange(len(states))
         assert trail(main_flow, states[cut].answered) == states[cut], seed
@@ -104,6 +106,12 @@ def assert_carried_over_as_worked_out(last: Walk, seed: int) -> None:
     anew = Facts(last.facts.known(), last.flow.sets)
     for name in {name for sign in last.flow.signs.values() for name in sign.when.names}:
         assert last.facts.get(name) == anew.get(name), (seed, name)
+
+
+def assert_heard_as_if_for_the_first_time(last: Walk, seed: int) -> None:
+    """What was kept from hearing to hearing is what the signs say of the same facts heard at once."""
+    heard = last.hearing
+    assert heard is None or heard == listen(heard.flow, Facts(heard.facts.known(), heard.flow.sets)), seed
 
 
 def assert_warned_before_anything_else(states: list[Walk], seed: int) -> None:
