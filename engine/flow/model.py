@@ -268,6 +268,7 @@ class Flow:
     hash: str  # sha256 over the resolved bundle of files
     language: str = ""  # what its texts are said in; empty: as the flow was written
     hand_overs: Mapping[str, Flow] = field(default_factory=dict)  # flows handed over to, by name
+    beside: Mapping[str, Mapping[str, float]] = field(default_factory=dict)  # told first -> second -> odds
     verification: str | None = None  # the flow a linked job after the repair starts with (own name if None)
     vehicles: str = "solenoid"  # one of VEHICLES: what a trial tries it on
 

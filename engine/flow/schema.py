@@ -119,6 +119,9 @@ class Head(Waived):
     """What settled means, said at each step with a settle time that does not say it itself."""
     limits: LimitsPart = LimitsPart()
     """Probabilities and odds from which a ranking is a finding, where they differ from the usual ones."""
+    beside: dict[Name, dict[Name, Odds]] = {}
+    """For a finding told first, the odds it puts on others as a second one: below 1 it explains what speaks
+    for them, above 1 it hides them. Times the odds that the signs have in `beside`."""
     verification: Name | None = None
     """Flow that the job after the repair begins with; this one if left out."""
     vehicles: Vehicles = "solenoid"

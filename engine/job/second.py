@@ -32,15 +32,15 @@ def second_finding(
 ) -> Second | None:
     """The finding beside `first` that the signs speak for by more than the `also` odds, or None.
 
-    Where signs of the flow have odds `beside` another finding, their product decides. Where none has, what
-    the first finding leaves over does. Priors take no part, for what is left over is seen, not guessed. A
-    healthy vehicle has no second finding.
+    Where signs of the flow have odds `beside` another finding, their product and what the first finding puts
+    on the other decide. Where none has, what the first finding leaves over does. Priors take no part, for
+    what is left over is seen, not guessed. A healthy vehicle has no second finding.
     """
     if base_of(flow, first) == HEALTHY:
         return None
     others = [name for name in open_findings if name not in (first, HEALTHY)]
     if any(sign.beside for sign in flow.signs.values()):
-        odds, spoken_for = Heard.odds_beside, _beside(flow, heard, others)
+        odds, spoken_for = Heard.odds_beside, _beside(flow, heard, first, others)
     else:
         heard = [one for one in heard if one.odds(first) <= 1.0]
         odds, spoken_for = Heard.odds, _left_over(flow, heard, first, others)
@@ -50,9 +50,13 @@ def second_finding(
     return Second(best, tuple(one for one in evidence(heard, best, odds) if one.odds > 1.0))
 
 
-def _beside(flow: Flow, heard: Iterable[Heard], others: Iterable[str]) -> Mapping[str, float]:
-    """Those of `others` that are there too by more than the `also` odds, with the logarithm of their odds."""
-    totals = dict.fromkeys(others, 0.0)
+def _beside(flow: Flow, heard: Iterable[Heard], first: str, others: Iterable[str]) -> Mapping[str, float]:
+    """Those of `others` that are there too by more than the `also` odds, with the logarithm of their odds.
+
+    They begin with what `first` puts on them: two findings that read alike seldom stand beside each other.
+    """
+    of_first = flow.beside.get(base_of(flow, first), {})
+    totals = {name: log_odds(of_first.get(name, 1.0)) for name in others}
     for one in heard:
         for name in one.sign.beside.keys() & totals.keys():
             totals[name] += log_odds(one.odds_beside(name))

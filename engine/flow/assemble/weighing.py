@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 from engine.flow.assemble.conditions import condition
 from engine.flow.assemble.references import check_name, check_ranked, those_there
@@ -62,7 +62,7 @@ def _pair(entry: Entry[SignPart], one: Written) -> tuple[float, float]:
     return odds(entry, given[0], *at, 0), odds(entry, given[1], *at, 1)
 
 
-def odds(entry: Entry[SignPart], text: str, *below: str | int) -> float:
+def odds(entry: Entry[Any], text: str, *below: str | int) -> float:
     """A number, or a word, or `against` and one of both."""
     against = text.startswith(AGAINST)
     word = text.removeprefix(AGAINST).strip()

@@ -109,6 +109,12 @@ def test_odds_beside_another_finding(flow: Flow) -> None:
     assert load(text).signs["fan-off"].beside == {"weak": (20.0, 0.5), "stuck": (3.0, 1.0)}
 
 
+def test_odds_that_a_finding_told_first_puts_on_others(flow: Flow) -> None:
+    assert flow.beside == {}
+    made = load(changed(("start: weather", "beside: {weak: {stuck: against fair, fine: 3}}\nstart: weather")))
+    assert made.beside == {"weak": {"stuck": 0.2, "fine": 3.0}}
+
+
 def test_findings(flow: Flow) -> None:
     weak = flow.findings["weak"]
     assert (weak.prior, weak.rivals, weak.verify) == (0.5, {"stuck": "Raise the speed."}, ("Measure again.",))

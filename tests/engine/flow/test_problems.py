@@ -34,6 +34,11 @@ CASES = [
     ("lead: 3}", "lead: 0.5}", "0.5}", "'lead' is odds", "1 or more"),
     ("lead: 3}", "lead: -3}", "-3}", "'-3' is no positive number", "0.5 or 20"),
     ("lead: 3}", "lead: 1e9}", "1e9}", "'1e9' is no positive number", ""),
+    ("start: weather", "start: weather\nbeside: {waek: {stuck: 2}}", "waek", "unknown finding 'waek'", "'weak'?"),
+    ("start: weather", "start: weather\nbeside: {weak: {stick: 2}}", "stick", "unknown finding 'stick'", "'stuck'?"),
+    ("start: weather", "start: weather\nbeside: {weak: {weak: 2}}", "weak: 2", "'weak' cannot be told beside itself", "another"),
+    ("start: weather", "start: weather\nbeside: {weak: {stuck: stronk}}", "stronk", "'stronk' is no odds", "'strong'?"),
+    ("start: weather", "start: weather\nbeside: {weak: {part: 2}}", "part: 2", "finding 'part' is not weighed by itself", "'fine'"),
     ("steps:\n", "stepz:\n", "stepz:", "unknown key 'stepz'", "'steps'?"),
     # ask_if
     ("    alone: none", "    alone: none\n    ask_if: fan is stopt", "stopt", "'stopt' is no choice of 'fan'", "'stopped'?"),

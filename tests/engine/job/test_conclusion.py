@@ -29,10 +29,12 @@ def concluded(
     candidates: tuple[str, ...] = ("weak", "stuck"),
     findings: tuple[Finding, ...] = (finding("weak"), finding("stuck"), finding("no-fault")),
     ruled_out: Mapping[str, RuledOut] | None = None,
+    told_first: Mapping[str, Mapping[str, float]] | None = None,
     **more: Any,
 ) -> Conclusion:
     weigh = Step("weigh", "Weigh", conclude=candidates)
-    return conclude(flow(weigh, findings=findings, signs=signs, **more), facts, weigh, ruled_out or {})
+    made = replace(flow(weigh, findings=findings, signs=signs, **more), beside=told_first or {})
+    return conclude(made, facts, weigh, ruled_out or {})
 
 
 def test_the_best_candidate_is_the_finding_with_its_evidence() -> None:
@@ -193,6 +195,24 @@ def beside(name: str, word: str, **odds: tuple[float, float]) -> Sign:
 def test_odds_of_its_own_make_a_second_finding_from_ten_to_one(odds: float, also: str | None) -> None:
     signs = (WEAKNESS, beside("fan-stopped", "stopped", fan=(odds, 1.0)))
     assert concluded(signs, BOTH_SEEN, findings=FAULTS).also == also
+
+
+@pytest.mark.parametrize(
+    ("odds", "told_first", "also"),
+    [
+        (30.0, {"weak": {"fan": 0.3}}, None),
+        (40.0, {"weak": {"fan": 0.3}}, "fan"),
+        (6.0, {"weak": {"fan": 2.0}}, "fan"),
+        (30.0, {"stuck": {"fan": 0.3}}, "fan"),
+        (30.0, {"weak": {"stuck": 0.3}}, "fan"),
+    ],
+)
+def test_the_first_finding_explains_another_or_hides_it(
+    odds: float, told_first: Mapping[str, Mapping[str, float]], also: str | None
+) -> None:
+    """Ten to one is needed: 30 x 0.3 is 9, 40 x 0.3 is 12, 6 x 2 is 12; only the pair that is told counts."""
+    signs = (WEAKNESS, beside("fan-stopped", "stopped", fan=(odds, 1.0)))
+    assert concluded(signs, BOTH_SEEN, findings=FAULTS, told_first=told_first).also == also
 
 
 def test_where_a_sign_has_odds_beside_what_is_left_over_says_nothing() -> None:

@@ -1,10 +1,10 @@
 """Odds of a second finding fitted to vehicles with two faults: the column `beside` of the signs.
 
 After the first finding was told, the question is which other one is there too, or none. The answer is a
-multinomial logistic regression on the signs that were heard, in which "none" always weighs 1 and one number,
-the odds before any sign, is common to all. Most weights are held at nothing by a penalty on their size
-(lasso), so that a person can read those that are left. Where a sign `weighs` a finding, its direction is
-kept; where it does not, a weight may go either way and has to be worth more.
+multinomial logistic regression on that first finding and the signs that were heard, in which "none" always
+weighs 1 and one number, the odds before any sign, is common to all. Most weights are held at nothing by a
+penalty on their size (lasso), so that a person can read those that are left. Where a sign `weighs` a finding,
+its direction is kept; where it does not, a weight may go either way and has to be worth more.
 
 Needs SciPy (the extra `weigh`).
 """
@@ -30,9 +30,10 @@ from engine.vehicle.trial.weights.proposal import REVIEW, TooFew
 from engine.vehicle.trial.weights.samples import heard_of
 from engine.vehicle.trial.weights.table import LARGEST, Floats, Table, rounded, table_of
 
-DECLARED, NEW, SQUARED = 2.0, 10.0, 0.3
-"""Penalty on the size of a weight that the flow declares, of a new one, and on the square of both: a table of
-some 400 rows that a person can read, within two points of the best for vehicles not fitted to. Our choice."""
+DECLARED, NEW, FIRST, SQUARED = 2.0, 10.0, 2.0, 0.3
+"""Penalty on the size of a sign's weight that the flow declares, of a new one, of what a first finding puts
+on another, and on the square of all: tables that a person can read, within two points of the best for
+vehicles not fitted to. Our choice."""
 
 FALSE_SECONDS = 0.15
 """Share of ranked single faults that may be told a second one; it makes the `also` odds. Our choice."""
@@ -45,11 +46,11 @@ WORTH = log(1.1)
 class Seconds:
     """A row a vehicle whose first finding was ranked and names a fault.
 
-    `heard` has two columns a sign (true, false); `open` and `right` a column a finding: it may be told as the
-    second, and it is one of the vehicle's other faults.
+    `known` has two columns a sign (heard as true, as false) and one a finding (told first); `open` and
+    `right` a column a finding: it may be told as the second, and it is one of the vehicle's other faults.
     """
 
-    heard: Floats
+    known: Floats
     open: NDArray[np.bool_]
     right: NDArray[np.bool_]
     two: NDArray[np.bool_]
@@ -57,7 +58,7 @@ class Seconds:
 
 @dataclass(frozen=True, slots=True)
 class Beside:
-    """The flow with the fitted column and the `also` odds from which a second finding is told."""
+    """The flow with the fitted odds and the `also` odds from which a second finding is told."""
 
     flow: Flow
     also: float
@@ -71,9 +72,9 @@ def seconds(results: Iterable[Result], findings: Sequence[str]) -> Seconds:
         raise TooFew("No vehicle with two faults came to a ranking that names a fault; use more.")
     open_ = np.array([[_may_be_second(one, name) for name in findings] for one in rows], dtype=bool)
     right = np.array([[name in accepted_names(one.faults) for name in findings] for one in rows], dtype=bool)
-    return Seconds(
-        heard_of(rows), open_, right & open_, np.array([len(one.faults) == 2 for one in rows], dtype=bool)
-    )
+    told = np.array([[name == one.told.finding for name in findings] for one in rows], dtype=float)
+    two = np.array([len(one.faults) == 2 for one in rows], dtype=bool)
+    return Seconds(np.hstack([heard_of(rows), told]), open_, right & open_, two)
 
 
 def _names_a_fault(one: Result) -> bool:
@@ -99,7 +100,10 @@ def fit_beside(flow: Flow, results: Iterable[Result], *, new_pairs: bool = False
     }
     also = exp(max(_least(weights, given), 0.0))
     limits = replace(flow.limits, also=max(rounded(also), 1.0))
-    return Beside(replace(flow, signs=signs, limits=limits), limits.also, len(given.two))
+    of_first = dict(zip(table.findings, weights[2 * len(signs) :], strict=True))
+    by_first = {first: made for first, row in of_first.items() if (made := _of_first(table, row))}
+    proposed = replace(flow, signs=signs, beside=by_first, limits=limits)
+    return Beside(proposed, limits.also, len(given.two))
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,20 +123,24 @@ class _Free:
 
 
 def _free(table: Table, flow: Flow, new_pairs: bool) -> _Free:
-    """A graded step is heard where it is true only; reasoned signs are left out, as no vehicle shows them."""
+    """A graded step is heard where it is true only; reasoned signs are left out, as no vehicle shows them.
+
+    What a first finding puts on another may go either way.
+    """
     fitted = np.array(
         [(not sign.reasoned, not sign.graded and not sign.reasoned) for sign in flow.signs.values()]
     )
     rows = fitted.reshape(-1, 1)
     declared = table.present & (table.weights != 0.0) & rows
     fresh = ~table.present & rows if new_pairs else np.zeros_like(declared)
-    up = (declared & (table.weights > 0.0)) | fresh
-    down = (declared & (table.weights < 0.0)) | fresh
+    first = np.ones((len(table.findings), len(table.findings)), dtype=bool)
+    up = np.vstack([(declared & (table.weights > 0.0)) | fresh, first])
+    down = np.vstack([(declared & (table.weights < 0.0)) | fresh, first])
+    costs = np.vstack([np.where(declared, DECLARED, NEW), np.full(first.shape, FIRST)])
     at = np.concatenate([np.argwhere(up), np.argwhere(down)])
     way = np.repeat([1.0, -1.0], [int(up.sum()), int(down.sum())])
     row, column = at[:, 0], at[:, 1]
-    cost = np.where(declared[row, column], DECLARED, NEW)
-    return _Free(row, column, way, cost, (table.weights.shape[0], table.weights.shape[1]))
+    return _Free(row, column, way, costs[row, column], (costs.shape[0], costs.shape[1]))
 
 
 def _fitted(free: _Free, given: Seconds) -> Floats:
@@ -140,7 +148,7 @@ def _fitted(free: _Free, given: Seconds) -> Floats:
     from scipy.optimize import minimize
     from scipy.sparse import csr_matrix
 
-    sparse = csr_matrix(given.heard)
+    sparse = csr_matrix(given.known)
     right = np.hstack([given.right, ~given.right.any(axis=1, keepdims=True)])
     open_ = np.hstack([given.open, np.ones((len(right), 1), dtype=bool)])
 
@@ -168,7 +176,7 @@ def _fitted(free: _Free, given: Seconds) -> Floats:
 
 def _least(weights: Floats, given: Seconds) -> float:
     """The product of odds (its logarithm) over which single faults are told a second as often as we allow."""
-    clearest = np.where(given.open, given.heard @ weights, -np.inf)[~given.two].max(axis=1)
+    clearest = np.where(given.open, given.known @ weights, -np.inf)[~given.two].max(axis=1)
     return float(np.quantile(clearest, 1.0 - FALSE_SECONDS)) if len(clearest) else 0.0
 
 
@@ -181,23 +189,35 @@ def _column(table: Table, rows: Floats) -> dict[str, tuple[float, float]]:
     }
 
 
+def _of_first(table: Table, row: Floats) -> dict[str, float]:
+    return {
+        name: rounded(float(np.exp(weight)))
+        for name, weight in zip(table.findings, row, strict=True)
+        if weight
+    }
+
+
 def beside_lines(found: Beside, fleet: str, seed: int) -> Iterator[str]:
-    """The column as lines for the signs of the flow."""
+    """The odds as lines for the signs and the head of the flow."""
     yield f"# Odds of a second finding: fitted together to {found.vehicles} simulated vehicles whose first"
     yield f"# finding was ranked (fleet {fleet}, seed {seed}). Goes with `limits: {{also: {found.also:g}}}`."
     yield REVIEW
     for name, column in columns(found.flow):
         told = ", ".join(f"{finding}: {_written(odds)}" for finding, odds in column.items())
         yield f"{name}: {{beside: {{{told}}}}}"
+    yield "beside:  # in the head of the flow"
+    for first, others in found.flow.beside.items():
+        yield f"  {first}: {{{', '.join(f'{name}: {odds:g}' for name, odds in others.items())}}}"
 
 
 def beside_to_plain(found: Beside, fleet: str, seed: int) -> dict[str, Any]:
-    """The column as JSON types."""
+    """The odds as JSON types."""
     return {
         "training_seed": seed,
         "training_vehicles": found.vehicles,
         "fleet": fleet,
         "also": found.also,
+        "beside_first": {first: dict(others) for first, others in found.flow.beside.items()},
         "beside": {
             name: {one: list(odds) for one, odds in column.items()} for name, column in columns(found.flow)
         },

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import log
 
 import pytest
@@ -19,23 +20,28 @@ from tests.engine.vehicle.trial.made import WORN, result, said
 DIRTY = Fault("dirty", 0.7)
 
 
-def _flow(**leaves: tuple[float, float]) -> Flow:
+def _flow(*more: str, **leaves: tuple[float, float]) -> Flow:
     return flow(
         Step("weigh-up", "Weigh", conclude=("no-fault", "worn", "dirty")),
         Step("early", "Weigh early", conclude=("worn",)),
         signs=(sign("leaves", is_("turns", "yes"), **leaves),),
-        findings=(finding("no-fault"), finding("worn"), finding("dirty")),
+        findings=tuple(finding(name) for name in ("no-fault", "worn", "dirty", *more)),
     )
 
 
-def _told_worn(*counts: tuple[bytes, int, int], at: str = "weigh-up") -> list[Result]:
-    """For each state of the sign: how many worn vehicles are dirty too, and how many are not."""
+def _told(first: str, *counts: tuple[bytes, int, int], at: str = "weigh-up") -> list[Result]:
+    """For each state of the sign: how many vehicles with the first fault are dirty too, and how many not."""
+    fault = Fault(first, 0.9)
     return [
-        result(0, faults, said("worn", ("worn", 0.9)), signs=state, traffic=Traffic({at: 1}))
+        result(0, faults, said(first, (first, 0.9)), signs=state, traffic=Traffic({at: 1}))
         for state, two, one in counts
-        for faults, count in (((WORN, DIRTY), two), ((WORN,), one))
+        for faults, count in (((fault, DIRTY), two), ((fault,), one))
         for _ in range(count)
     ]
+
+
+def _told_worn(*counts: tuple[bytes, int, int], at: str = "weigh-up") -> list[Result]:
+    return _told("worn", *counts, at=at)
 
 
 COUNTED = ((b"\1", 30, 10), (b"\0", 10, 70), (b"\2", 20, 40))
@@ -100,6 +106,17 @@ def test_first_findings_of_no_use() -> None:
 
 
 @pytest.mark.usefixtures("unpenalised")
+def test_the_first_finding_has_odds_of_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Beside worn 3 of 4 are dirty, beside frozen 1 of 4: nine times the odds, whatever the sign."""
+    monkeypatch.setattr(beside, "FIRST", 1e-6)
+    silent = (b"\2", 30, 10), (b"\2", 10, 30)
+    worn, frozen = (_told(name, one) for name, one in zip(("worn", "frozen"), silent, strict=True))
+    found = fit_beside(_flow("frozen", dirty=(2.0, 0.5)), [*worn, *frozen]).flow
+    odds = [found.beside.get(first, {}).get("dirty", 1.0) for first in ("worn", "frozen")]
+    assert odds[0] / odds[1] == pytest.approx(9.0, rel=0.05)
+
+
+@pytest.mark.usefixtures("unpenalised")
 def test_walks_that_stopped_early_are_not_learned_from() -> None:
     early = _told_worn((b"\1", 0, 500), at="early")
     found = fit_beside(_flow(dirty=(2.0, 0.5)), [*_told_worn(*COUNTED), *early])
@@ -110,5 +127,7 @@ def test_walks_that_stopped_early_are_not_learned_from() -> None:
 def test_lines_for_the_flow() -> None:
     found = fit_beside(_flow(dirty=(2.0, 0.5)), _told_worn(*COUNTED))
     assert [name for name, _ in columns(found.flow)] == ["leaves"]
-    *_, last = beside_lines(found, "fleet", 1_000_007)
-    assert last.startswith("leaves: {beside: {dirty: [6, 0.29")
+    *_, of_sign, _head = beside_lines(found, "fleet", 1_000_007)
+    assert of_sign.startswith("leaves: {beside: {dirty: [6, 0.29")
+    *_, last = beside_lines(replace(found, flow=replace(found.flow, beside={"worn": {"dirty": 0.5}})), "", 7)
+    assert last == "  worn: {dirty: 0.5}"
