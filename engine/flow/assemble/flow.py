@@ -83,6 +83,9 @@ def _check_head(head: Entry[Head], sections: Sections, main: str) -> None:
 def _beside(head: Entry[Head], sections: Sections) -> dict[str, dict[str, float]]:
     """The odds that a finding told first puts on each other one as a second."""
     made: dict[str, dict[str, float]] = {}
+    if head.part.beside and not any(one.part.beside for one in sections.entries["signs"].values()):
+        hint = "give signs 'beside' too, or delete it"
+        head.wrong("no sign has odds 'beside', so these are never used", hint, "beside", key=True)
     for first, others in head.part.beside.items():
         check_ranked(head, sections, first, "beside", first, key=True)
         for second in others:

@@ -111,7 +111,11 @@ def test_odds_beside_another_finding(flow: Flow) -> None:
 
 def test_odds_that_a_finding_told_first_puts_on_others(flow: Flow) -> None:
     assert flow.beside == {}
-    made = load(changed(("start: weather", "beside: {weak: {stuck: against fair, fine: 3}}\nstart: weather")))
+    text = changed(
+        ("start: weather", "beside: {weak: {stuck: against fair, fine: 3}}\nstart: weather"),
+        ("weighs: {fine: 0.5}", "weighs: {fine: 0.5}\n    beside: {stuck: 3}"),
+    )
+    made = load(text)
     assert made.beside == {"weak": {"stuck": 0.2, "fine": 3.0}}
 
 

@@ -34,11 +34,6 @@ CASES = [
     ("lead: 3}", "lead: 0.5}", "0.5}", "'lead' is odds", "1 or more"),
     ("lead: 3}", "lead: -3}", "-3}", "'-3' is no positive number", "0.5 or 20"),
     ("lead: 3}", "lead: 1e9}", "1e9}", "'1e9' is no positive number", ""),
-    ("start: weather", "start: weather\nbeside: {waek: {stuck: 2}}", "waek", "unknown finding 'waek'", "'weak'?"),
-    ("start: weather", "start: weather\nbeside: {weak: {stick: 2}}", "stick", "unknown finding 'stick'", "'stuck'?"),
-    ("start: weather", "start: weather\nbeside: {weak: {weak: 2}}", "weak: 2", "'weak' cannot be told beside itself", "another"),
-    ("start: weather", "start: weather\nbeside: {weak: {stuck: stronk}}", "stronk", "'stronk' is no odds", "'strong'?"),
-    ("start: weather", "start: weather\nbeside: {weak: {part: 2}}", "part: 2", "finding 'part' is not weighed by itself", "'fine'"),
     ("steps:\n", "stepz:\n", "stepz:", "unknown key 'stepz'", "'steps'?"),
     # ask_if
     ("    alone: none", "    alone: none\n    ask_if: fan is stopt", "stopt", "'stopt' is no choice of 'fan'", "'stopped'?"),
@@ -187,3 +182,28 @@ def test_a_broken_step_hides_nothing_but_what_hangs_on_it() -> None:
 def test_a_broken_reading_is_not_reported_again_where_it_is_used() -> None:
     problem = only_problem(changed(("duty: {label: Duty,", "duty: {lable: Duty,")))
     assert "lable" in problem.what
+
+
+# (odds in the head, where the problem must point, words of it, words of the hint)
+OF_FIRST = [
+    ("{waek: {stuck: 2}}", "waek", "unknown finding 'waek'", "'weak'?"),
+    ("{weak: {stick: 2}}", "stick", "unknown finding 'stick'", "'stuck'?"),
+    ("{weak: {weak: 2}}", "weak: 2", "'weak' cannot be told beside itself", "another"),
+    ("{weak: {stuck: stronk}}", "stronk", "'stronk' is no odds", "'strong'?"),
+    ("{weak: {part: 2}}", "part: 2", "finding 'part' is not weighed by itself", "'fine'"),
+]
+
+
+@pytest.mark.parametrize(("odds", "at", "what", "hint"), OF_FIRST)
+def test_odds_of_a_finding_told_first(odds: str, at: str, what: str, hint: str) -> None:
+    heard = ("weighs: {fine: 0.5}", "weighs: {fine: 0.5}\n    beside: {stuck: 3}")
+    text = changed(("start: weather", f"beside: {odds}\nstart: weather"), heard)
+    problem = only_problem(text)
+    assert (problem.place.line, problem.place.column) == spot(text, at)
+    assert what in problem.what
+    assert hint in problem.hint
+
+
+def test_odds_of_a_finding_told_first_that_no_sign_joins() -> None:
+    problem = only_problem(changed(("start: weather", "beside: {weak: {stuck: 2}}\nstart: weather")))
+    assert "no sign has odds 'beside'" in problem.what
