@@ -66,12 +66,17 @@ class Beside:
 
 
 def seconds(results: Iterable[Result], findings: Sequence[str]) -> Seconds:
-    """The rows of `results`, which were walked as a shop would, signs kept. Raises TooFew."""
+    """The rows of `results`, which were walked as a shop would, signs kept. Raises TooFew.
+
+    What names the first fault once more (the cause of ice, say) is neither a second one nor a mistake.
+    """
     rows = [one for one in results if _names_a_fault(one)]
     if not any(len(one.faults) == 2 for one in rows):
         raise TooFew("No vehicle with two faults came to a ranking that names a fault; use more.")
-    open_ = np.array([[_may_be_second(one, name) for name in findings] for one in rows], dtype=bool)
-    right = np.array([[name in accepted_names(one.faults) for name in findings] for one in rows], dtype=bool)
+    others = [_others(one) for one in rows]
+    right = np.array([[name in names for name in findings] for names in others], dtype=bool)
+    again = np.array([[name in accepted_names(one.faults) for name in findings] for one in rows]) & ~right
+    open_ = np.array([[_may_be_second(one, name) for name in findings] for one in rows], dtype=bool) & ~again
     told = np.array([[name == one.told.finding for name in findings] for one in rows], dtype=float)
     two = np.array([len(one.faults) == 2 for one in rows], dtype=bool)
     return Seconds(np.hstack([heard_of(rows), told]), open_, right & open_, two)
@@ -83,6 +88,11 @@ def _names_a_fault(one: Result) -> bool:
 
 def _may_be_second(one: Result, name: str) -> bool:
     return name not in (one.told.finding, HEALTHY) and name not in one.ruled_out
+
+
+def _others(one: Result) -> frozenset[str]:
+    """What names a fault that the first finding does not name."""
+    return accepted_names(fault for fault in one.faults if one.told.finding not in fault.names)
 
 
 def fit_beside(flow: Flow, results: Iterable[Result], *, new_pairs: bool = False) -> Beside:
@@ -108,17 +118,18 @@ def fit_beside(flow: Flow, results: Iterable[Result], *, new_pairs: bool = False
 
 @dataclass(frozen=True, slots=True)
 class _Free:
-    """The weights that may differ from nothing: row, column, which way (+1, -1), what their size costs."""
+    """Weights that may change from what they are: row, column, which way (+1, -1), how far, at what cost."""
 
+    now: Floats
     row: NDArray[np.intp]
     column: NDArray[np.intp]
     way: Floats
+    most: Floats
     cost: Floats
-    shape: tuple[int, int]
 
-    def weights(self, sizes: Floats) -> Floats:
-        made = np.zeros(self.shape)
-        np.add.at(made, (self.row, self.column), sizes * self.way)
+    def weights(self, changes: Floats) -> Floats:
+        made = self.now.copy()
+        np.add.at(made, (self.row, self.column), changes * self.way)
         return made
 
 
@@ -137,10 +148,25 @@ def _free(table: Table, flow: Flow, new_pairs: bool) -> _Free:
     up = np.vstack([(declared & (table.weights > 0.0)) | fresh, first])
     down = np.vstack([(declared & (table.weights < 0.0)) | fresh, first])
     costs = np.vstack([np.where(declared, DECLARED, NEW), np.full(first.shape, FIRST)])
-    at = np.concatenate([np.argwhere(up), np.argwhere(down)])
-    way = np.repeat([1.0, -1.0], [int(up.sum()), int(down.sum())])
-    row, column = at[:, 0], at[:, 1]
-    return _Free(row, column, way, costs[row, column], (costs.shape[0], costs.shape[1]))
+    now = _now(table, flow)
+    either = np.argwhere(up | down | (now != 0.0))
+    row, column = np.vstack([either, either]).T
+    way = np.repeat([1.0, -1.0], len(either))
+    highest = np.where(up, LARGEST, np.maximum(now, 0.0))
+    lowest = np.where(down, -LARGEST, np.minimum(now, 0.0))
+    most = np.where(way > 0.0, (highest - now)[row, column], (now - lowest)[row, column])
+    return _Free(now, row, column, way, most, costs[row, column])
+
+
+def _now(table: Table, flow: Flow) -> Floats:
+    """The logarithms of the present odds, in the rows and columns of the fitted ones."""
+    pairs = [sign.beside.get(name, (1.0, 1.0)) for sign in flow.signs.values() for name in table.findings]
+    of_signs = np.array(pairs).reshape(len(flow.signs), len(table.findings), 2).transpose(0, 2, 1)
+    of_first = [
+        [flow.beside.get(one, {}).get(name, 1.0) for name in table.findings] for one in table.findings
+    ]
+    now: Floats = np.log(np.vstack([of_signs.reshape(-1, len(table.findings)), np.array(of_first)]))
+    return now
 
 
 def _fitted(free: _Free, given: Seconds) -> Floats:
@@ -153,13 +179,13 @@ def _fitted(free: _Free, given: Seconds) -> Floats:
     open_ = np.hstack([given.open, np.ones((len(right), 1), dtype=bool)])
 
     def objective(numbers: Floats) -> tuple[float, Floats]:
-        sizes, base = numbers[:-1], numbers[-1]
-        logs = np.hstack([sparse @ free.weights(sizes) + base, np.zeros((len(right), 1))])
+        changes, base = numbers[:-1], numbers[-1]
+        logs = np.hstack([sparse @ free.weights(changes) + base, np.zeros((len(right), 1))])
         chances, log_right, among_right = shared_out(np.where(open_, logs, -np.inf), right)
         slope = (chances - among_right)[:, :-1]
         by_weight = sparse.T @ slope
-        loss = -float(log_right.sum()) + float(free.cost @ sizes) + SQUARED / 2.0 * float(sizes @ sizes)
-        by_size = by_weight[free.row, free.column] * free.way + free.cost + SQUARED * sizes
+        loss = -float(log_right.sum()) + float(free.cost @ changes) + SQUARED / 2.0 * float(changes @ changes)
+        by_size = by_weight[free.row, free.column] * free.way + free.cost + SQUARED * changes
         return loss, np.append(by_size, slope.sum())
 
     count = len(free.row)
@@ -168,7 +194,7 @@ def _fitted(free: _Free, given: Seconds) -> Floats:
         np.append(np.zeros(count), -3.0),
         jac=True,
         method="L-BFGS-B",
-        bounds=[(0.0, LARGEST)] * count + [(None, None)],
+        bounds=[*((0.0, most) for most in free.most), (None, None)],
         options={"maxiter": MOST_STEPS},
     )
     return free.weights(found.x[:-1])
