@@ -216,15 +216,16 @@ def test_weigh(tmp_path: Path, flow: str) -> None:
 
 
 def test_weigh_a_second_finding(tmp_path: Path, flow: str) -> None:
+    """Beside worn, dirty is right for two pairs: that with dirt, and that with ice, whose cause it names."""
     words = (flow, "--weigh", "--pairs", "--propose", "--vehicles", "200", "--fleet", "yard")
     done = _trial(tmp_path, *words)
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout.count("both named") == 2
     assert re.search(r"fleet yard, seed 1000001\). Goes with `limits: \{also: [\d.]+\}`", done.stdout)
-    assert re.search(r"^high-high: \{beside: \{.*frozen: \[[\d.]+, [\d.]+\]", done.stdout, re.MULTILINE)
+    assert re.search(r"^beside:.*\n  worn: \{dirty: [\d.]+\}", done.stdout, re.MULTILINE)
     told = _told(_alone(tmp_path, *words, "--json"))
     assert told["weights"]["also"] >= 1
-    assert told["weights"]["beside"]["high-high"]["frozen"][0] > 1
+    assert told["weights"]["beside_first"]["worn"]["dirty"] > 1
     before, after = told["fleets"][0]["pairs"], told["weights"]["judged"][0]["pairs"]
     assert after["first"] == before["first"]  # odds of a second finding leave the first alone
 
