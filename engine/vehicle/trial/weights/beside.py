@@ -155,7 +155,8 @@ def _free(table: Table, flow: Flow, new_pairs: bool) -> _Free:
     highest = np.where(up, LARGEST, np.maximum(now, 0.0))
     lowest = np.where(down, -LARGEST, np.minimum(now, 0.0))
     most = np.where(way > 0.0, (highest - now)[row, column], (now - lowest)[row, column])
-    return _Free(now, row, column, way, most, costs[row, column])
+    within = np.maximum(most, 0.0)  # odds written beyond the largest stay
+    return _Free(now, row, column, way, within, costs[row, column])
 
 
 def _now(table: Table, flow: Flow) -> Floats:

@@ -131,3 +131,12 @@ def test_lines_for_the_flow() -> None:
     assert of_sign.startswith("leaves: {beside: {dirty: [6, 0.29")
     *_, last = beside_lines(replace(found, flow=replace(found.flow, beside={"worn": {"dirty": 0.5}})), "", 7)
     assert last == "  worn: {dirty: 0.5}"
+
+
+def test_a_fit_begins_from_the_present_odds_and_few_vehicles_do_not_move_them() -> None:
+    plain = _flow(dirty=(2.0, 0.5))
+    leaves = replace(plain.signs["leaves"], beside={"dirty": (500.0, 0.5)})
+    there = replace(plain, signs={"leaves": leaves}, beside={"worn": {"dirty": 0.4}})
+    found = fit_beside(there, _told_worn((b"\1", 1, 0), (b"\0", 0, 1))).flow
+    assert found.signs["leaves"].beside == {"dirty": (500.0, 0.5)}
+    assert found.beside == {"worn": {"dirty": 0.4}}
