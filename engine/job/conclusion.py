@@ -11,11 +11,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import log
 
-from engine.flow.model import INCONCLUSIVE, Facts, Flow, Step
-from engine.job.missing import ChangeableFacts, next_measurement
+from engine.flow.model import INCONCLUSIVE, Flow, Step
+from engine.job.facts import Facts
+from engine.job.hearing import Hearing, listen
+from engine.job.missing import next_measurement
 from engine.job.second import second_finding
 from engine.job.state import Conclusion, NextMeasurement, Ranked, RuledOut
-from engine.job.weigh import Heard, base_of, evidence, hear, log_weights, shares, weighable
+from engine.job.weigh import Heard, base_of, evidence, log_weights, shares, weighable
 
 MOST_RANKED = 8
 """Candidates kept in a conclusion; below these nothing is worth a reader's time."""
@@ -23,22 +25,25 @@ MOST_RANKED = 8
 
 def conclude(
     flow: Flow,
-    facts: ChangeableFacts,
+    facts: Facts,
     step: Step,
     ruled_out: Mapping[str, RuledOut],
     held_back: Mapping[str, RuledOut] | None = None,
     *,
     interrupted: bool = False,
     advises: bool = True,
+    hearing: Hearing | None = None,
 ) -> Conclusion:
     """What the concluding step finds, from the facts as they are, and what to measure next if it `advises`.
+
+    What the signs said earlier in the walk (`hearing`) is taken from there where it still holds.
 
     A step with `proved` needs no ranking: one direct test has decided.
     """
     out = tuple(ruled_out.values())
     if step.proved is not None:
         return Conclusion(step.proved, step.id, proved_by=step.id, ruled_out=out, interrupted=interrupted)
-    heard = hear(flow, facts)
+    heard = listen(flow, facts, hearing).heard
     open_findings = weighable(flow, ruled_out)
     weights = log_weights(flow, heard, open_findings)
     candidates = [
@@ -115,7 +120,7 @@ def told(flow: Flow, facts: Facts, finding: str, ruled_out: Mapping[str, RuledOu
 
 
 def _next(
-    flow: Flow, facts: ChangeableFacts, step: Step, ranked: tuple[Ranked, ...], outside: str | None
+    flow: Flow, facts: Facts, step: Step, ranked: tuple[Ranked, ...], outside: str | None
 ) -> NextMeasurement | None:
     """What to measure next: it parts the first two, or the first from the finding outside that beats it.
 

@@ -34,15 +34,13 @@ def enter(walk: Walk, target: str | None) -> Walk:
 
     Raises WalkError if that never comes, or a step does not exist.
     """
-    while target is not None:
+    while target is not None and walk.prompt is None:
         if len(walk.trail) >= LONGEST_TRAIL:
             raise WalkError(
                 f"Flow '{walk.flow.name}' passes {LONGEST_TRAIL} steps and comes to no end near step "
                 f"'{target}'; give a step of that loop an at_most."
             )
         walk, target = _step_in(walk, target)
-        if walk.prompt is not None:
-            return walk
     return walk
 
 
@@ -148,6 +146,7 @@ def _conclude(walk: Walk, step: Step) -> Conclusion:
         walk.held_back,
         interrupted=walk.interrupted,
         advises=walk.advises,
+        hearing=walk.hearing,
     )
 
 

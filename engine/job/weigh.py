@@ -45,12 +45,6 @@ def log_odds(odds: float) -> float:
     return log(odds) if odds > 0 else -inf
 
 
-def hear(flow: Flow, facts: Facts) -> tuple[Heard, ...]:
-    """The signs of the flow whose conditions are true or false, in the flow's order."""
-    signs = tuple(flow.signs.values())
-    return heard_of(signs, truths(signs, facts))
-
-
 def heard_of(signs: Iterable[Sign], told: Iterable[bool | None]) -> tuple[Heard, ...]:
     """Those of the signs that could be told; of a graded sign only the step that is true: the others weigh
     nothing."""

@@ -7,7 +7,7 @@ from pathlib import PurePosixPath
 from engine.flow.assemble import grading, weighing
 from engine.flow.assemble import readings as of_readings
 from engine.flow.assemble.conditions import name_table
-from engine.flow.assemble.references import check_ranked, check_target
+from engine.flow.assemble.references import check_target
 from engine.flow.assemble.runs import check_uses
 from engine.flow.assemble.sections import Entry, Sections
 from engine.flow.assemble.steps import StepBuilder, build_watch
@@ -55,7 +55,7 @@ def build(sections: Sections, main: str, bundle_hash: str) -> Flow:
         },
         limits=_limits(head.part.limits) if head else Limits(),
         hash=bundle_hash,
-        beside=_beside(head, sections) if head else {},
+        beside=weighing.beside(head, sections) if head else {},
         verification=head.part.verification if head else None,
         vehicles=head.part.vehicles if head else VEHICLES[0],
     )
@@ -78,25 +78,6 @@ def _check_head(head: Entry[Head], sections: Sections, main: str) -> None:
     for key in ("lead", "outside", "also"):
         if getattr(part.limits, key) < 1:
             head.wrong(f"'{key}' is odds of one against the other", "write 1 or more", "limits", key)
-
-
-def _beside(head: Entry[Head], sections: Sections) -> dict[str, dict[str, float]]:
-    """The odds that a finding told first puts on each other one as a second."""
-    made: dict[str, dict[str, float]] = {}
-    if head.part.beside and not any(one.part.beside for one in sections.entries["signs"].values()):
-        hint = "give signs 'beside' too, or delete it"
-        head.wrong("no sign has odds 'beside', so these are never used", hint, "beside", key=True)
-    for first, others in head.part.beside.items():
-        check_ranked(head, sections, first, "beside", first, key=True)
-        for second in others:
-            check_ranked(head, sections, second, "beside", first, second, key=True)
-            if second == first:
-                what = f"'{first}' cannot be told beside itself"
-                head.wrong(what, "name another finding", "beside", first, second, key=True)
-        made[first] = {
-            second: weighing.odds(head, text, "beside", first, second) for second, text in others.items()
-        }
-    return made
 
 
 def _limits(part: LimitsPart) -> Limits:

@@ -1,4 +1,4 @@
-"""Signs and findings from their entries."""
+"""Signs, findings, and the odds that a finding told first puts on others, from their entries."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from engine.flow.assemble.sections import Entry, Sections
 from engine.flow.model import Finding, Sign
 from engine.flow.names import NameTable
 from engine.flow.scalars import AGAINST, ODDS, positive_number
-from engine.flow.schema import FindingPart, SignPart
+from engine.flow.schema import FindingPart, Head, SignPart
 from engine.flow.suggest import did_you_mean, listed, shown
 
 Column = Literal["weighs", "beside"]
@@ -76,6 +76,23 @@ def odds(entry: Entry[Any], text: str, *below: str | int) -> float:
         entry.wrong(f"{shown(text)} is no odds", hint, *below)
         return 1.0
     return 1 / number if against else number
+
+
+def beside(head: Entry[Head], sections: Sections) -> dict[str, dict[str, float]]:
+    """The odds that a finding told first puts on each other one as a second."""
+    made: dict[str, dict[str, float]] = {}
+    if head.part.beside and not any(one.part.beside for one in sections.entries["signs"].values()):
+        hint = "give signs 'beside' too, or delete it"
+        head.wrong("no sign has odds 'beside', so these are never used", hint, "beside", key=True)
+    for first, others in head.part.beside.items():
+        check_ranked(head, sections, first, "beside", first, key=True)
+        for second in others:
+            check_ranked(head, sections, second, "beside", first, second, key=True)
+            if second == first:
+                what = f"'{first}' cannot be told beside itself"
+                head.wrong(what, "name another finding", "beside", first, second, key=True)
+        made[first] = {second: odds(head, text, "beside", first, second) for second, text in others.items()}
+    return made
 
 
 def finding(entry: Entry[FindingPart], sections: Sections, table: NameTable) -> Finding:

@@ -6,8 +6,10 @@ from math import inf
 
 import pytest
 
+from engine.flow.model import Flow
 from engine.job.facts import Facts
-from engine.job.weigh import alive, evidence, hear, log_odds, posterior, shares
+from engine.job.hearing import listen
+from engine.job.weigh import Heard, alive, evidence, log_odds, posterior, shares
 
 from .little import finding, flow, is_, over, sign
 
@@ -25,6 +27,10 @@ MADE = flow(
         sign("turns", is_("turns", "yes"), stuck=(3.0, 1.0)),
     ),
 )
+
+
+def hear(made: Flow, facts: Facts) -> tuple[Heard, ...]:
+    return listen(made, facts).heard
 
 
 def test_without_evidence_the_priors_are_shared_out() -> None:

@@ -11,7 +11,7 @@ Needs SciPy (the extra `weigh`).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from itertools import groupby
 from math import exp, log
@@ -73,13 +73,18 @@ def seconds(results: Iterable[Result], findings: Sequence[str]) -> Seconds:
     rows = [one for one in results if _names_a_fault(one)]
     if not any(len(one.faults) == 2 for one in rows):
         raise TooFew("No vehicle with two faults came to a ranking that names a fault; use more.")
-    others = [_others(one) for one in rows]
-    right = np.array([[name in names for name in findings] for names in others], dtype=bool)
-    again = np.array([[name in accepted_names(one.faults) for name in findings] for one in rows]) & ~right
-    open_ = np.array([[_may_be_second(one, name) for name in findings] for one in rows], dtype=bool) & ~again
-    told = np.array([[name == one.told.finding for name in findings] for one in rows], dtype=float)
+    named = _among(findings, (accepted_names(one.faults) for one in rows))
+    right = _among(findings, (_others(one) for one in rows))
+    told = _among(findings, ({one.told.finding} for one in rows))
+    open_ = np.array([[_may_be_second(one, name) for name in findings] for one in rows], dtype=bool)
+    open_ &= right | ~named
     two = np.array([len(one.faults) == 2 for one in rows], dtype=bool)
-    return Seconds(np.hstack([heard_of(rows), told]), open_, right & open_, two)
+    return Seconds(np.hstack([heard_of(rows), told.astype(float)]), open_, right & open_, two)
+
+
+def _among(findings: Sequence[str], names: Iterable[Set[str]]) -> NDArray[np.bool_]:
+    """A row for each set of names, and in it which of the findings are there."""
+    return np.array([[name in those for name in findings] for those in names], dtype=bool)
 
 
 def _names_a_fault(one: Result) -> bool:
@@ -134,29 +139,33 @@ class _Free:
 
 
 def _free(table: Table, flow: Flow, new_pairs: bool) -> _Free:
-    """A graded step is heard where it is true only; reasoned signs are left out, as no vehicle shows them.
-
-    What a first finding puts on another may go either way.
-    """
-    fitted = np.array(
-        [(not sign.reasoned, not sign.graded and not sign.reasoned) for sign in flow.signs.values()]
-    )
-    rows = fitted.reshape(-1, 1)
-    declared = table.present & (table.weights != 0.0) & rows
-    fresh = ~table.present & rows if new_pairs else np.zeros_like(declared)
-    first = np.ones((len(table.findings), len(table.findings)), dtype=bool)
-    up = np.vstack([(declared & (table.weights > 0.0)) | fresh, first])
-    down = np.vstack([(declared & (table.weights < 0.0)) | fresh, first])
-    costs = np.vstack([np.where(declared, DECLARED, NEW), np.full(first.shape, FIRST)])
     now = _now(table, flow)
-    either = np.argwhere(up | down | (now != 0.0))
-    row, column = np.vstack([either, either]).T
-    way = np.repeat([1.0, -1.0], len(either))
-    highest = np.where(up, LARGEST, np.maximum(now, 0.0))
+    lowest, highest = _range(table, flow, now, new_pairs)
+    cost = np.vstack(
+        [np.where(table.weights != 0.0, DECLARED, NEW), np.full((len(table.findings),) * 2, FIRST)]
+    )
+    room = np.stack([highest - now, now - lowest])
+    side, row, column = np.nonzero(room > 0.0)
+    way = np.where(side == 0, 1.0, -1.0)
+    return _Free(now, row, column, way, room[side, row, column], cost[row, column])
+
+
+def _range(table: Table, flow: Flow, now: Floats, new_pairs: bool) -> tuple[Floats, Floats]:
+    """How far each weight may go down and up: a sign's in its declared direction, or back to saying nothing.
+
+    What a first finding puts on another may go either way. A graded step is heard where it is true only;
+    reasoned signs stay as they are, as no vehicle shows them.
+    """
+    fitted = [(not sign.reasoned, not sign.graded and not sign.reasoned) for sign in flow.signs.values()]
+    rows = np.array(fitted).reshape(-1, 1)
+    fresh = ~table.present if new_pairs else np.zeros_like(table.present)
+    first = np.ones((len(table.findings),) * 2, dtype=bool)
+    up = np.vstack([((table.weights > 0.0) | fresh) & rows, first])
+    down = np.vstack([((table.weights < 0.0) | fresh) & rows, first])
+    moves = np.vstack([np.broadcast_to(rows, fresh.shape), first])
     lowest = np.where(down, -LARGEST, np.minimum(now, 0.0))
-    most = np.where(way > 0.0, (highest - now)[row, column], (now - lowest)[row, column])
-    within = np.maximum(most, 0.0)  # odds written beyond the largest stay
-    return _Free(now, row, column, way, within, costs[row, column])
+    highest = np.where(up, LARGEST, np.maximum(now, 0.0))
+    return np.where(moves, lowest, now), np.where(moves, highest, now)
 
 
 def _now(table: Table, flow: Flow) -> Floats:

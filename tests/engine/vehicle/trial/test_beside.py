@@ -140,3 +140,11 @@ def test_a_fit_begins_from_the_present_odds_and_few_vehicles_do_not_move_them() 
     found = fit_beside(there, _told_worn((b"\1", 1, 0), (b"\0", 0, 1))).flow
     assert found.signs["leaves"].beside == {"dirty": (500.0, 0.5)}
     assert found.beside == {"worn": {"dirty": 0.4}}
+
+
+@pytest.mark.usefixtures("unpenalised")
+def test_what_a_reasoned_sign_says_of_a_second_finding_stays() -> None:
+    plain = _flow(dirty=(2.0, 0.5))
+    leaves = replace(plain.signs["leaves"], beside={"dirty": (1.5, 0.9)}, reasoned=True)
+    found = fit_beside(replace(plain, signs={"leaves": leaves}), _told_worn(*COUNTED)).flow
+    assert found.signs["leaves"].beside == {"dirty": (1.5, 0.9)}
