@@ -41,7 +41,7 @@ def running_sets(walk: Walk) -> tuple[str, ...]:
 def telling_set(walk: Walk) -> str | None:
     """The set to show first: the newest with its superheat known, else the newest, None without any."""
     sets = running_sets(walk)
-    told = [name for name in sets if _number(walk, f"{name}.superheat") is not None]
+    told = [name for name in sets if _superheat(walk, name)[0] is not None]
     return (told or sets or (None,))[-1]
 
 
@@ -54,8 +54,8 @@ def picture(walk: Walk, set_name: str, pressure_unit: str = "psi", temperature_u
     low, high = (
         _absolute(walk, set_name, side, refrigerant, pressure_unit, temperature_unit) for side in _SIDES
     )
-    superheat = _number(walk, f"{set_name}.superheat")
-    subcooling = _number(walk, f"{set_name}.subcooling")
+    superheat, by_evaporator = _superheat(walk, set_name)
+    subcooling, by_condenser = _subcooling(walk, set_name)
     discharge = _number(walk, f"{set_name}.discharge_temperature")
     try:
         points = cycle_points(refrigerant, low, high, superheat or 0.0, subcooling or 0.0, discharge)
@@ -68,7 +68,11 @@ def picture(walk: Walk, set_name: str, pressure_unit: str = "psi", temperature_u
         points=points,
         superheat=superheat,
         subcooling=subcooling,
-        assumed=_assumed(walk, superheat, subcooling),
+        assumed=(
+            *_stands_in(by_evaporator, by_condenser),
+            *_assumed(superheat, subcooling),
+            *_of_contents(walk),
+        ),
     )
 
 
@@ -111,7 +115,34 @@ def _absolute(
     return gauge + atmosphere
 
 
-def _assumed(walk: Walk, superheat: float | None, subcooling: float | None) -> tuple[str, ...]:
+def _superheat(walk: Walk, set_name: str) -> tuple[float | None, bool]:
+    """Superheat at the compressor in K, else at the evaporator's outlet; and whether it is that one."""
+    return _first_of(walk, f"{set_name}.superheat", f"{set_name}.evaporator_superheat")
+
+
+def _subcooling(walk: Walk, set_name: str) -> tuple[float | None, bool]:
+    """Subcooling of the liquid line in K, else at the condenser's outlet; and whether it is that one."""
+    return _first_of(walk, f"{set_name}.subcooling", f"{set_name}.condenser_subcooling")
+
+
+def _first_of(walk: Walk, name: str, other: str) -> tuple[float | None, bool]:
+    known = _number(walk, name)
+    if known is not None:
+        return known, False
+    instead = _number(walk, other)
+    return instead, instead is not None
+
+
+def _stands_in(by_evaporator: bool, by_condenser: bool) -> tuple[str, ...]:
+    notes = []
+    if by_evaporator:
+        notes.append("Suction-line temperature not taken: the evaporator's outlet stands in for it.")
+    if by_condenser:
+        notes.append("Liquid-line temperature not taken: the condenser's outlet stands in for it.")
+    return tuple(notes)
+
+
+def _assumed(superheat: float | None, subcooling: float | None) -> tuple[str, ...]:
     notes = []
     if superheat is None and subcooling is None:
         notes.append("Line temperatures not taken: drawn without superheat and subcooling.")
@@ -127,9 +158,13 @@ def _assumed(walk: Walk, superheat: float | None, subcooling: float | None) -> t
         notes.append(
             "The liquid line reads warmer than bubble (flash gas, or a wrong reading): drawn on the dome."
         )
-    if walk.facts.get("identity") == "assumed":
-        notes.append("The refrigerant's identity is not proved: all of this rests on it.")
     return tuple(notes)
+
+
+def _of_contents(walk: Walk) -> tuple[str, ...]:
+    if walk.facts.get("identity") == "assumed":
+        return ("The refrigerant's identity is not proved: all of this rests on it.",)
+    return ()
 
 
 def _number(walk: Walk, name: str) -> float | None:

@@ -47,8 +47,8 @@ def wire(vehicle: Vehicle, effects: Effects, situation: Situation, coil_k: float
     """The circuit with its faults."""
     part = vehicle.electrics
     ohm = part.coil_ohm_20 * copper_factor(coil_k) * effects.coil_factor
-    if effects.coil_shorted:
-        ohm = 0.05
+    if effects.coil_shorted or (effects.coil_to_case and not part.two_wire):
+        ohm = 0.05  # one wire returns through the case: what touches it on the way in shorts the coil
     if effects.coil_open:
         ohm = math.inf
     shut_off = effects.coil_shorted or effects.coil_to_case

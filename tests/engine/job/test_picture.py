@@ -55,6 +55,22 @@ def test_what_was_not_read_is_said(missing: tuple[str, ...], sentence: str) -> N
     assert (drawn.subcooling is None) is ("liquid" in missing)
 
 
+def test_the_outlets_stand_in_for_lines_that_were_not_taken() -> None:
+    outlets = {
+        **sample.FACTS,
+        "loaded.evaporator_outlet_temperature": FULL["loaded.suction_line_temperature"],
+        "loaded.condenser_outlet_temperature": FULL["loaded.liquid_line_temperature"],
+    }
+    drawn, lines = picture(sample.walk(outlets), "loaded"), picture(sample.walk(FULL), "loaded")
+    assert (drawn.superheat, drawn.subcooling) == (lines.superheat, lines.subcooling)
+    assert drawn.points == lines.points
+    assert drawn.assumed[:2] == (
+        "Suction-line temperature not taken: the evaporator's outlet stands in for it.",
+        "Liquid-line temperature not taken: the condenser's outlet stands in for it.",
+    )
+    assert telling_set(sample.walk({**outlets, "baseline.suction_line_temperature": 290.0})) == "loaded"
+
+
 def test_the_set_shown_first_is_the_newest_with_its_superheat() -> None:
     assert (
         telling_set(sample.walk({**sample.FACTS, "baseline.suction_line_temperature": 290.0})) == "baseline"

@@ -57,6 +57,16 @@ def test_what_a_meter_finds() -> None:
     assert run(Effects(coil_open=True)).duty > 0.5  # the control goes on asking
 
 
+@pytest.mark.parametrize("two_wire", [True, False])
+def test_a_coil_that_touches_its_case_reads_short_only_where_it_returns_through_it(two_wire: bool) -> None:
+    """The one way in leads to the case at once; of two pins each still sees the whole winding."""
+    car = reference()
+    car = replace(car, electrics=replace(car.electrics, two_wire=two_wire))
+    ohm = settle(car, Effects(coil_to_case=True), HOT_LOADED).coil_resistance
+    assert (ohm > 0.9 * car.electrics.coil_ohm_20) is two_wire
+    assert (ohm < 0.3) is not two_wire
+
+
 def test_unplugged_the_stroke_collapses_unless_stuck() -> None:
     unplugged = replace(HOT_LOADED, unplugged=True)
     assert run(situation=unplugged).stroke < 0.1
