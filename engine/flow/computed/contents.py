@@ -47,6 +47,13 @@ def saturating(facts: Facts) -> str | None:
     return None if word(facts, "identity") == "wrong" else word(facts, "refrigerant")
 
 
+def only_air(facts: Facts) -> bool:
+    """Whether air was found, and nothing else that spoils the label's refrigerant."""
+    purity = number(facts, "refrigerant_purity")
+    found = words(facts, "contamination")
+    return found == frozenset({"air"}) and (purity is None or purity >= PURE_ENOUGH)
+
+
 def charge_share(facts: Facts) -> float | None:
     """Recovered charge over the label's charge, a ratio; None if either is unknown or the label says none."""
     recovered, label = number(facts, "recovered_charge"), number(facts, "label_charge")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.flow.computed.contents import saturating
+from engine.flow.computed.contents import only_air, saturating
 from engine.flow.computed.lookup import difference, number, word
 from engine.flow.model import Facts
 from engine.physics import static
@@ -13,9 +13,9 @@ _GATED = frozenset({"R-134a", "R-1234yf", "R-152a"})
 # R-744 has no saturation in a hot bay, and its pressures make these margins meaningless.
 
 
-def _resting(facts: Facts) -> tuple[str, float, float] | None:
+def _resting(facts: Facts, refrigerant: str | None) -> tuple[str, float, float] | None:
     """Refrigerant, temperature of the coldest part (else ambient) in K, and air pressure in Pa."""
-    refrigerant, around = saturating(facts), number(facts, "atmospheric_pressure")
+    around = number(facts, "atmospheric_pressure")
     coldest = number(facts, "contact_temperature")
     coldest = number(facts, "ambient_temperature") if coldest is None else coldest
     if refrigerant is None or around is None or coldest is None:
@@ -25,7 +25,7 @@ def _resting(facts: Facts) -> tuple[str, float, float] | None:
 
 def static_saturation(facts: Facts) -> float | None:
     """Gauge pressure that liquid would hold at rest, Pa, at the coldest part's temperature, else ambient."""
-    resting = _resting(facts)
+    resting = _resting(facts, saturating(facts))
     try:
         return None if resting is None else saturation_gauge_pressure(*resting)
     except RefrigerantError:
@@ -63,7 +63,8 @@ def static_over_saturation(facts: Facts) -> float | None:
 
 
 def _gate(facts: Facts) -> float | None:
-    resting = _resting(facts)
+    """The gate of the label's refrigerant: air beside it only adds to what liquid presses (Dalton)."""
+    resting = _resting(facts, word(facts, "refrigerant"))
     try:
         return None if resting is None else static.least_with_liquid(*resting)
     except RefrigerantError:
@@ -74,6 +75,7 @@ def static_charge(facts: Facts) -> str | None:
     """`empty`, `low` (no liquid), `liquid` (some, never how much) or `above` (more than liquid would press).
 
     `above` is only called after a soak: without one, warm parts press more, and only the gate is judged.
+    Beside air a pressure under the gate still shows that there is no liquid, and one over it shows nothing.
     None for R-744, in deep cold, and while saturation is unknown, except that an empty system shows on any
     gauge.
     """
@@ -82,9 +84,15 @@ def static_charge(facts: Facts) -> str | None:
         return None
     least = _gate(facts)
     if saturation is None or least is None:
-        return "empty" if rest < static.EMPTY_PA else None
+        return _without_saturation(rest, least if only_air(facts) else None)
     charge = static.static_charge(rest, saturation, least)
     return "liquid" if charge == "above" and word(facts, "soaked") != "yes" else charge
+
+
+def _without_saturation(rest: float, least: float | None) -> str | None:
+    if rest < static.EMPTY_PA:
+        return "empty"
+    return "low" if least is not None and rest < least else None
 
 
 def evaporator_sensor_gap(facts: Facts) -> float | None:

@@ -241,6 +241,16 @@ def test_a_sound_pump_is_hardly_ever_called_noisy_and_a_noisy_one_is_heard() -> 
     assert share_of_yes("compressor_noise", "yes", ("compressor-damaged", 0.0), way="noise") > 0.8
 
 
+def test_under_load_a_noise_is_heard_that_was_not_heard_at_first() -> None:
+    sound = [JOB_READINGS["noise_under_load"](bench(key=f"quiet{i}")) for i in range(400)]
+    assert sound.count("quiet") >= 398
+    noisy = [bench(("compressor-damaged", 0.0), way="noise", key=f"noisy{i}") for i in range(400)]
+    first = [JOB_READINGS["compressor_noise"](one) for one in noisy]
+    loaded = [JOB_READINGS["noise_under_load"](one) for one in noisy]
+    assert loaded.count("quiet") < first.count("no")
+    assert "quiet" not in {later for later, before in zip(loaded, first, strict=True) if before == "yes"}
+
+
 def test_hub_stands_only_where_the_drive_is_broken() -> None:
     assert JOB_READINGS["hub_turns"](bench()) == "yes"
     assert JOB_READINGS["hub_turns"](bench(("drive-broken", 0.0))) == "no"
