@@ -26,14 +26,16 @@ def identity(facts: Facts) -> str | None:
     """
     refrigerant = word(facts, "refrigerant")
     found = words(facts, "contamination")
-    purity = number(facts, "refrigerant_purity")
-    if refrigerant == "other" or (found is not None and found & SPOILING):
-        return "wrong"
-    if purity is not None and purity < PURE_ENOUGH:
+    if refrigerant == "other" or (found is not None and found & SPOILING) or _is_impure(facts):
         return "wrong"
     if refrigerant is None:
         return None
-    return "assumed" if found is None and purity is None else "proved"
+    return "assumed" if found is None and number(facts, "refrigerant_purity") is None else "proved"
+
+
+def _is_impure(facts: Facts) -> bool:
+    purity = number(facts, "refrigerant_purity")
+    return purity is not None and purity < PURE_ENOUGH
 
 
 def saturation_trusted(facts: Facts) -> str | None:
@@ -49,9 +51,7 @@ def saturating(facts: Facts) -> str | None:
 
 def only_air(facts: Facts) -> bool:
     """Whether air was found, and nothing else that spoils the label's refrigerant."""
-    purity = number(facts, "refrigerant_purity")
-    found = words(facts, "contamination")
-    return found == frozenset({"air"}) and (purity is None or purity >= PURE_ENOUGH)
+    return words(facts, "contamination") == frozenset({"air"}) and not _is_impure(facts)
 
 
 def charge_share(facts: Facts) -> float | None:
